@@ -1,0 +1,104 @@
+"""The brief: the answers for one project, in one YAML file that a person reads and edits."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from types import MappingProxyType
+
+from specgen.conditions import Value
+from specgen.faults import BadInput, Fault, nearest
+from specgen.library import Library
+from specgen.questions import AnswerError, Question, describe_range, read_answer
+from specgen.yamlread import Sequence, read_yaml
+
+
+@dataclass(frozen=True, slots=True)
+class Brief:
+    """Answers by question id; ``typed`` holds them as they stand in the file."""
+
+    path: Path
+    answers: Mapping[str, Value]
+    typed: Mapping[str, object]
+
+
+def read_brief(path: Path, library: Library) -> Brief:
+    """The brief at ``path``, every answer read by its question.
+
+    Raises BadInput with every fault of the file: a question that does not exist (with the nearest
+    that does), an answer of the wrong kind, out of range or not among the choices.
+    """
+    content = read_yaml(path)
+    file = str(path)
+    if content is None:
+        return Brief(path, MappingProxyType({}), MappingProxyType({}))
+    if isinstance(content, Sequence):
+        raise BadInput([Fault(file, 1, "a brief is written as `question: answer` lines.")])
+    answers: dict[str, Value] = {}
+    faults: list[Fault] = []
+    for name, raw in content.items():
+        line = content.lines[name]
+        question = library.questions.get(name)
+        if question is None:
+            hint = nearest(name, library.questions) or " `specgen questions` lists them."
+            faults.append(Fault(file, line, f"there is no question {name[:60]}.{hint}"))
+            continue
+        try:
+            answers[name] = read_answer(question, raw)
+        except AnswerError as error:
+            faults.append(Fault(file, error.line or line, f"{name} {error}."))
+    if faults:
+        raise BadInput(faults)
+    return Brief(path, MappingProxyType(answers), MappingProxyType(dict(content)))
+
+
+def empty_brief(library: Library) -> str:
+    """A brief with every question as a commented line, grouped by topic."""
+    lines = [
+        "# A brief for specgen. Remove the # before a question to answer it; leave the rest.",
+        "# What is left unanswered comes out as an open decision, never as a guess.",
+    ]
+    topic = ""
+    for question in library.questions.values():
+        if question.topic != topic:
+            topic = question.topic
+            heading = f"# ---- {topic.upper()} "
+            lines += ["", heading.ljust(100, "-")]
+        lines += ["", *_lines_of(question)]
+    return "\n".join(lines) + "\n"
+
+
+def _lines_of(question: Question) -> list[str]:
+    lines = [f"# {question.ask}"]
+    if question.when is not None:
+        lines.append(f"#   Asked when {question.when.source}.")
+    for choice in question.choices:
+        means = f": {choice.means}" if choice.means else ""
+        lines.append(f"#   {choice.id} = {choice.label}{means}")
+    hints = [_how_to_write(question)]
+    if question.usual:
+        hints.append(f"Usual: {question.usual}.")
+    if question.optional:
+        hints.append("May rightly stay unanswered.")
+    if any(hints):
+        lines.append(f"#   {' '.join(hint for hint in hints if hint)}")
+    if question.kind == "table":
+        lines.append(f"# {question.id}:")
+        columns = ", ".join(f"{column.id}: " for column in question.columns)
+        lines.append(f"# - {{{columns.rstrip()}}}")
+    else:
+        lines.append(f"# {question.id}:")
+    return lines
+
+
+def _how_to_write(question: Question) -> str:
+    if question.kind == "yes-no":
+        return "yes or no."
+    if question.kind == "choices":
+        return "A list, such as [" + ", ".join(c.id for c in question.choices[:2]) + "], or none."
+    if question.kind == "date":
+        return "year-month-day."
+    if question.kind == "table":
+        return "One line a row."
+    return describe_range(question)

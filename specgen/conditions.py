@@ -1,0 +1,487 @@
+"""The one place that parses and evaluates a condition or a clause's text.
+
+Both are written in Jinja's expression language and parsed by Jinja's own parser, but no Jinja code
+ever runs: every node that is not known here is refused when the library is loaded, and the tree is
+walked with three-valued (Kleene) logic. A condition is yes, no or open; open carries the questions
+that it waits on. So a library folder from a stranger can compute nothing but what is listed here.
+"""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Any, Final
+
+from jinja2 import TemplateSyntaxError, nodes
+from jinja2.sandbox import ImmutableSandboxedEnvironment
+
+from specgen import units
+from specgen.spans import ArticleReference, Gap, Span, Words, join_words
+from specgen.units import Quantity, System, UnitError
+
+LONGEST_SOURCE = 4000
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One choice of a question: compared by ``id``, printed as ``text``, picked by ``label``."""
+
+    id: str
+    label: str
+    text: str
+    means: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Open:
+    """Not yet decided; ``waits_on`` names the questions that would decide it."""
+
+    waits_on: frozenset[str]
+
+
+class _NotAsked:
+    """The value of a question that does not arise for this roof, or was left out rightly."""
+
+    def __repr__(self) -> str:
+        return "NOT_ASKED"
+
+
+NOT_ASKED: Final = _NotAsked()
+
+Row = tuple["Value", ...]
+Value = (
+    bool
+    | float
+    | str
+    | Quantity
+    | Choice
+    | datetime.date
+    | tuple[Choice, ...]
+    | tuple[Row, ...]
+    | Open
+    | _NotAsked
+)
+Known = Value | ArticleReference
+
+# What a name stands for, and the questions that made it so.
+Lookup = Callable[[str], tuple[Value, frozenset[str]]]
+
+
+class LanguageError(ValueError):
+    """A condition or text that the library's language does not allow; the message says why."""
+
+
+@dataclass(frozen=True)
+class Expression:
+    """A parsed condition or text.
+
+    ``names`` are the questions and facts it reads, ``articles`` the ids it refers to by ``ref``,
+    ``literals`` the choice ids each name is compared with, for the loader to check.
+    """
+
+    source: str
+    tree: nodes.Node
+    names: frozenset[str]
+    articles: frozenset[str]
+    literals: frozenset[tuple[str, str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Printer:
+    """How values are printed: the units shown, and the label of a question left open."""
+
+    system: System
+    label_of: Callable[[str], str]
+
+
+_MAKERS: dict[str, Callable[[str], Quantity]] = {
+    "slope": lambda text: units.read(text, "slope"),
+    "length": lambda text: units.read(text, "length"),
+    "thickness": lambda text: units.read(text, "thickness"),
+    "pressure": lambda text: units.read(text, "pressure"),
+    "temperature": lambda text: units.read(text, "temperature"),
+    "q": units.read_any,
+}
+_FILTERS = ("lower", "first_upper", "decimal", "words")
+_COMPARISONS: dict[str, Callable[[Any, Any], bool]] = {
+    "lt": lambda a, b: bool(a < b),
+    "lteq": lambda a, b: bool(a <= b),
+    "gt": lambda a, b: bool(a > b),
+    "gteq": lambda a, b: bool(a >= b),
+}
+_EXPRESSIONS = (
+    nodes.Name, nodes.Const, nodes.List, nodes.Tuple, nodes.Not, nodes.And, nodes.Or,
+    nodes.Compare, nodes.Operand, nodes.Call, nodes.Test, nodes.CondExpr,
+)
+_TEXTS = (nodes.Template, nodes.Output, nodes.TemplateData, nodes.If, nodes.Filter)
+_ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False)
+
+
+# ---------------------------------------------------------------------------------------- parsing
+
+
+@lru_cache(maxsize=8192)
+def parse_condition(source: str) -> Expression:
+    """The parsed condition; LanguageError, in a sentence, for what the language does not allow."""
+    template = _parse("{{ " + source + " }}", source)
+    body = template.body
+    if len(body) != 1 or not isinstance(body[0], nodes.Output) or len(body[0].nodes) != 1:
+        raise LanguageError(f"`{source}` is not one condition")
+    return _checked(source, body[0].nodes[0], _EXPRESSIONS)
+
+
+@lru_cache(maxsize=8192)
+def parse_text(source: str) -> Expression:
+    """The parsed text of a clause; LanguageError for what the language does not allow."""
+    if "{" not in source:
+        return Expression(source, nodes.TemplateData(source), frozenset(), frozenset(), frozenset())
+    return _checked(source, _parse(source, source), (*_EXPRESSIONS, *_TEXTS))
+
+
+def _parse(template: str, source: str) -> nodes.Template:
+    if len(source) > LONGEST_SOURCE:
+        raise LanguageError(f"a text of {len(source)} characters is too long")
+    try:
+        return _ENVIRONMENT.parse(template)
+    except TemplateSyntaxError as error:
+        raise LanguageError(f"`{source}` cannot be read: {error.message}") from None
+    except RecursionError:
+        raise LanguageError("the condition is nested too deep") from None
+
+
+def _checked(source: str, tree: nodes.Node, allowed: tuple[type[nodes.Node], ...]) -> Expression:
+    names: set[str] = set()
+    articles: set[str] = set()
+    literals: set[tuple[str, str]] = set()
+    functions: set[int] = set()
+    printed: set[int] = set()
+    for node in _walk(tree):
+        if not isinstance(node, allowed):
+            kind = type(node).__name__.lower()
+            raise LanguageError(f"`{source}` uses {kind}, which the language does not have")
+        if isinstance(node, nodes.Call):
+            functions.add(id(node.node))
+            _check_call(node, source, articles)
+        elif isinstance(node, nodes.Output):
+            printed.update(id(link) for part in node.nodes for link in _filters_on(part))
+        elif isinstance(node, nodes.Filter):
+            _check_filter(node, source, id(node) in printed)
+        elif isinstance(node, nodes.Test) and node.name != "answered":
+            raise LanguageError(f"`{source}` tests `is {node.name}`; there is only `is answered`")
+        elif isinstance(node, nodes.Compare):
+            literals.update(_literals_compared(node))
+        elif isinstance(node, nodes.Name) and id(node) not in functions:
+            names.add(node.name)
+    return Expression(
+        source, tree, frozenset(names), frozenset(articles), frozenset(literals)
+    )
+
+
+def _walk(tree: nodes.Node) -> Iterator[nodes.Node]:
+    stack = [tree]
+    while stack:
+        node = stack.pop()
+        yield node
+        stack.extend(node.iter_child_nodes())
+
+
+def _filters_on(node: nodes.Node) -> Iterator[nodes.Filter]:
+    """The chain of filters on what is printed, outermost first."""
+    while isinstance(node, nodes.Filter) and node.node is not None:
+        yield node
+        node = node.node
+
+
+def _check_filter(node: nodes.Filter, source: str, printed: bool) -> None:
+    if node.name not in _FILTERS or node.args or node.kwargs:
+        raise LanguageError(f"`{source}`: {node.name} is no filter; there are {', '.join(_FILTERS)}")
+    if not printed:
+        raise LanguageError(f"`{source}`: a filter stands only at the end of what is printed")
+
+
+def _check_call(node: nodes.Call, source: str, articles: set[str]) -> None:
+    name = node.node.name if isinstance(node.node, nodes.Name) else "?"
+    plain = len(node.args) == 1 and not (node.kwargs or node.dyn_args or node.dyn_kwargs)
+    argument = node.args[0] if plain else None
+    if not isinstance(argument, nodes.Const) or not isinstance(argument.value, str):
+        raise LanguageError(f"`{source}`: {name}() takes one quoted text")
+    if name == "ref":
+        articles.add(argument.value)
+    elif name in _MAKERS:
+        try:
+            _MAKERS[name](argument.value)
+        except UnitError as error:
+            raise LanguageError(f"`{source}`: {error}") from None
+    else:
+        known = ", ".join([*_MAKERS, "ref"])
+        raise LanguageError(f"`{source}` calls {name}(); there are {known}")
+
+
+def _literals_compared(node: nodes.Compare) -> Iterator[tuple[str, str]]:
+    """(name, choice id) for each `name == 'id'`, `name in ['id', …]` and `'id' in name`."""
+    sides = [node.expr, *(operand.expr for operand in node.ops)]
+    for left, right in zip(sides, sides[1:], strict=False):
+        for name, other in ((left, right), (right, left)):
+            if not isinstance(name, nodes.Name):
+                continue
+            items = other.items if isinstance(other, (nodes.List, nodes.Tuple)) else [other]
+            for item in items:
+                if isinstance(item, nodes.Const) and isinstance(item.value, str):
+                    yield name.name, item.value
+
+
+# ------------------------------------------------------------------------------------- evaluation
+
+
+def decide(expression: Expression, lookup: Lookup) -> tuple[bool | Open, frozenset[str]]:
+    """Whether a condition holds: True, False or Open, and the questions that decide it.
+
+    Of an `and` that is no, only the first operand that says no counts as deciding; of an `or` that
+    is yes, only the first that says yes.
+    """
+    read: set[str] = set()
+    answer = _truth(_evaluate(expression.tree, lookup, read))
+    return answer, frozenset(read)
+
+
+def render(
+    expression: Expression, lookup: Lookup, printer: Printer
+) -> tuple[tuple[Span, ...], frozenset[str]]:
+    """The text of a clause as spans, and the questions it read.
+
+    A value not yet decided comes out as a Gap. Raises LanguageError if the text prints an answer
+    that is not asked for: the clause's condition ought to have excluded that.
+    """
+    read: set[str] = set()
+    spans = join_words(_render(expression.tree, lookup, read, printer))
+    return spans, frozenset(read)
+
+
+def print_value(value: Value, printer: Printer) -> str:
+    """A decided value as the section prints it."""
+    if isinstance(value, Quantity):
+        return units.show(value, printer.system)
+    if isinstance(value, Choice):
+        return value.text
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, float):
+        return units.figure(value, 4)
+    if isinstance(value, datetime.date):
+        return f"{value:%B} {value.day}, {value.year}"
+    if isinstance(value, tuple):
+        words = [item.text for item in value if isinstance(item, Choice)]
+        return _listed(words) if words else "none"
+    return str(value)
+
+
+def _listed(words: list[str]) -> str:
+    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def _truth(value: Known) -> bool | Open:
+    if isinstance(value, Open):
+        return value
+    return not isinstance(value, _NotAsked) and bool(value)
+
+
+def _evaluate(node: nodes.Node, lookup: Lookup, read: set[str]) -> Known:
+    return _EVALUATORS[type(node)](node, lookup, read)
+
+
+def _name(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    value, because = lookup(node.name)
+    read |= because
+    return value
+
+
+def _const(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    value = node.value
+    return float(value) if type(value) is int else value  # type: ignore[no-any-return]
+
+
+def _list(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    return tuple(_evaluate(item, lookup, read) for item in node.items)  # type: ignore[return-value]
+
+
+def _not(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    truth = _truth(_evaluate(node.node, lookup, read))
+    return truth if isinstance(truth, Open) else not truth
+
+
+def _and(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    return _connect(node, lookup, read, decisive=False)
+
+
+def _or(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    return _connect(node, lookup, read, decisive=True)
+
+
+def _connect(node: Any, lookup: Lookup, read: set[str], *, decisive: bool) -> Known:
+    """Kleene's and (decisive False) and or (decisive True) of two operands."""
+    left_read: set[str] = set()
+    left = _truth(_evaluate(node.left, lookup, left_read))
+    if left is decisive:
+        read |= left_read
+        return decisive
+    right_read: set[str] = set()
+    right = _truth(_evaluate(node.right, lookup, right_read))
+    if right is decisive:
+        read |= right_read
+        return decisive
+    read |= left_read | right_read
+    waits_on = [side.waits_on for side in (left, right) if isinstance(side, Open)]
+    return Open(frozenset().union(*waits_on)) if waits_on else not decisive
+
+
+def _compare(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    result: Known = True
+    left = _evaluate(node.expr, lookup, read)
+    for operand in node.ops:
+        right = _evaluate(operand.expr, lookup, read)
+        step = _compare_two(operand.op, left, right)
+        if step is False:
+            return False
+        if isinstance(step, Open):
+            waits = result.waits_on if isinstance(result, Open) else frozenset()
+            result = Open(waits | step.waits_on)
+        left = right
+    return result
+
+
+def _compare_two(operator: str, left: Known, right: Known) -> bool | Open:
+    waits_on = [side.waits_on for side in (left, right) if isinstance(side, Open)]
+    if waits_on:
+        return Open(frozenset().union(*waits_on))
+    if isinstance(left, _NotAsked) or isinstance(right, _NotAsked):
+        return False
+    if operator in ("eq", "ne"):
+        return (_key(left) == _key(right)) == (operator == "eq")
+    if operator in ("in", "notin"):
+        members = right if isinstance(right, tuple) else ()
+        inside = _key(left) in [_key(member) for member in members]  # type: ignore[arg-type]
+        return inside == (operator == "in")
+    a, b = _key(left), _key(right)
+    if not (isinstance(a, float | datetime.date) and type(a) is type(b)):
+        return False
+    return _COMPARISONS[operator](a, b)
+
+
+def _key(value: Known) -> object:
+    """What a value is compared by: a choice by its id, a quantity by its magnitude."""
+    if isinstance(value, Choice):
+        return value.id
+    if isinstance(value, Quantity):
+        return round(value.magnitude, 9)
+    return value
+
+
+def _call(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    argument = node.args[0].value
+    if node.node.name == "ref":
+        return ArticleReference(argument)
+    return _MAKERS[node.node.name](argument)
+
+
+def _test(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    value = _evaluate(node.node, lookup, read)
+    if isinstance(value, Open):
+        return value
+    return not isinstance(value, _NotAsked)
+
+
+def _conditional(node: Any, lookup: Lookup, read: set[str]) -> Known:
+    truth = _truth(_evaluate(node.test, lookup, read))
+    if isinstance(truth, Open):
+        return truth
+    if truth:
+        return _evaluate(node.expr1, lookup, read)
+    return _evaluate(node.expr2, lookup, read) if node.expr2 is not None else ""
+
+
+_EVALUATORS: dict[type[nodes.Node], Callable[[Any, Lookup, set[str]], Known]] = {
+    nodes.Name: _name,
+    nodes.Const: _const,
+    nodes.List: _list,
+    nodes.Tuple: _list,
+    nodes.Not: _not,
+    nodes.And: _and,
+    nodes.Or: _or,
+    nodes.Compare: _compare,
+    nodes.Call: _call,
+    nodes.Test: _test,
+    nodes.CondExpr: _conditional,
+}
+
+# -------------------------------------------------------------------------------------- rendering
+
+
+def _render(
+    node: nodes.Node, lookup: Lookup, read: set[str], printer: Printer
+) -> Iterator[Span]:
+    if isinstance(node, nodes.TemplateData):
+        yield Words(node.data)
+    elif isinstance(node, nodes.Template):
+        for part in node.body:
+            yield from _render(part, lookup, read, printer)
+    elif isinstance(node, nodes.Output):
+        for part in node.nodes:
+            yield from _render(part, lookup, read, printer)
+    elif isinstance(node, nodes.If):
+        yield from _render_if(node, lookup, read, printer)
+    else:
+        yield _print(node, lookup, read, printer)
+
+
+def _render_if(
+    node: nodes.If, lookup: Lookup, read: set[str], printer: Printer
+) -> Iterator[Span]:
+    branches = [(node.test, node.body), *((branch.test, branch.body) for branch in node.elif_)]
+    for test, body in branches:
+        truth = _truth(_evaluate(test, lookup, read))
+        if isinstance(truth, Open):
+            yield _gap(truth, printer)
+            return
+        if truth:
+            for part in body:
+                yield from _render(part, lookup, read, printer)
+            return
+    for part in node.else_:
+        yield from _render(part, lookup, read, printer)
+
+
+def _print(node: nodes.Node, lookup: Lookup, read: set[str], printer: Printer) -> Span:
+    filters = []
+    for link in _filters_on(node):
+        filters.append(link.name)
+        node = link.node or node
+    value = _evaluate(node, lookup, read)
+    if isinstance(value, Open):
+        return _gap(value, printer)
+    if isinstance(value, ArticleReference):
+        return value
+    if isinstance(value, _NotAsked):
+        name = getattr(node, "name", "a value")
+        raise LanguageError(f"it prints {name}, which is not asked for this roof")
+    if "decimal" in filters and isinstance(value, Quantity):
+        return Words(units.show_thickness(value, printer.system))
+    text = _in_words(value) if "words" in filters else print_value(value, printer)
+    if "lower" in filters:
+        text = text.lower()
+    if "first_upper" in filters:
+        text = text[:1].upper() + text[1:]
+    return Words(text)
+
+
+def _in_words(value: Value) -> str:
+    small = "zero one two three four five six seven eight nine ten eleven twelve".split()
+    if isinstance(value, float) and value.is_integer() and 0 <= value <= 12:
+        return small[int(value)]
+    return units.figure(value, 4) if isinstance(value, float) else str(value)
+
+
+def _gap(value: Open, printer: Printer) -> Gap:
+    question = min(value.waits_on)
+    return Gap(question, f"open: {printer.label_of(question)}")

@@ -1,0 +1,458 @@
+"""Quantities as the trade writes them: reading ``16 in``, ``1/2:12``, ``24 ga``; showing them.
+
+A quantity is kept in the inch-pound unit of its dimension and remembers how it was typed. The
+conversion factors are exact by definition (inch = 25.4 mm, pound-mass = 0.45359237 kg, standard
+gravity = 9.80665 m/s2, all NIST SP 811) except those of sheet gauges, whose source stands at the
+table; tests hold every unit against a general units library.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from typing import Literal
+
+System = Literal["inch-pound", "si", "both"]
+
+# inches, Manufacturers' Standard Gauge for uncoated sheet steel: weight in oz/sq ft divided by
+# 16 x 41.82 lb/sq ft per inch.
+STEEL_GAUGE = {
+    gauge: round(ounces / 16 / 41.82, 4)
+    for gauge, ounces in {16: 40, 18: 32, 20: 24, 22: 20, 24: 16, 26: 12, 28: 10}.items()
+}
+# Copper is sold by weight: 1 oz/sq ft is 0.00135 in (density 0.322 lb/cu in, Copper Development
+# Association).
+COPPER_INCHES_PER_OUNCE = 1 / 16 / 144 / 0.322
+
+
+class UnitError(ValueError):
+    """A text that is not a quantity of the kind asked for; the message says what would be."""
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """What a kind of quantity measures: its units as factors to the first, and an example."""
+
+    name: str
+    units: dict[str, float]
+    example: str
+    negative: bool = False
+
+
+_PA_PER_PSF = 0.45359237 * 9.80665 / 0.3048**2
+
+DIMENSIONS = {
+    d.name: d
+    for d in (
+        Dimension(
+            "length",
+            {
+                "in": 1.0,
+                "ft": 12.0,
+                "mi": 63360.0,
+                "mm": 1 / 25.4,
+                "cm": 10 / 25.4,
+                "m": 1000 / 25.4,
+                "km": 1e6 / 25.4,
+            },
+            "16 in, 3/4 in, 40 ft or 400 mm",
+        ),
+        Dimension(
+            "thickness",
+            {"in": 1.0, "mil": 0.001, "mm": 1 / 25.4, "um": 0.001 / 25.4},
+            "24 ga, 0.032 in, 0.8 mm, 40 mil or 16 oz",
+        ),
+        Dimension(
+            "pressure",
+            {"psf": 1.0, "psi": 144.0, "Pa": 1 / _PA_PER_PSF, "kPa": 1000 / _PA_PER_PSF},
+            "45 psf, 25 psi or 2.2 kPa",
+            negative=True,
+        ),
+        Dimension("slope", {":12": 1.0}, "1/2:12, 3:12, 25 percent or 14 deg"),
+        Dimension("speed", {"mph": 1.0, "m/s": 3600 / 1609.344, "km/h": 1 / 1.609344}, "115 mph"),
+        Dimension("temperature", {"degF": 1.0}, "180 degF or 82 degC", negative=True),
+        Dimension(
+            "temperature difference", {"deltaF": 1.0, "deltaC": 1.8}, "100 deltaF", negative=True
+        ),
+        Dimension(
+            "leakage",
+            {"cfm/sq ft": 1.0, "L/s per sq m": 0.001 / 0.3048 * 60},
+            "0.06 cfm/sq ft or 0.30 L/s per sq m",
+        ),
+        Dimension("area", {"sq ft": 1.0, "sq m": 1 / 0.3048**2}, "100 sq ft or 10 sq m"),
+        Dimension("force", {"lbf": 1.0, "N": 1 / 4.4482216152605, "kN": 1000 / 4.4482216152605},
+                  "150 lbf or 0.7 kN"),
+        Dimension("torque", {"in-lbf": 1.0, "N-m": 1 / 0.1129848290276167}, "150 in-lbf or 17 N-m"),
+        Dimension("coating mass", {"oz/sq ft": 1.0, "g/sq m": 1 / 305.15172}, "0.50 oz/sq ft"),
+        Dimension("permeance", {"perm": 1.0, "ng/Pa-s-sq m": 1 / 57.2135}, "0.1 perm"),
+        Dimension("density", {"lb/cu ft": 1.0, "kg/cu m": 1 / 16.018463373960142}, "1.8 lb/cu ft"),
+    )
+}
+
+_ALIASES = {
+    "in": "in in. inch inches \" ″ ”",
+    "ft": "ft ft. foot feet ' ′ ’",
+    "mi": "mi mi. mile miles",
+    "mm": "mm millimeter millimeters millimetre millimetres",
+    "cm": "cm",
+    "m": "m meter meters metre metres",
+    "km": "km",
+    "mil": "mil mils",
+    "um": "um µm μm micron microns",
+    "ga": "ga ga. gauge gage",
+    "oz": "oz oz. ounce ounces",
+    "psf": "psf lb/sqft lb/ft2 lbf/sqft lbf/ft2",
+    "psi": "psi lb/sqin lb/in2 lbf/in2",
+    "Pa": "pa",
+    "kPa": "kpa",
+    "mph": "mph",
+    "m/s": "m/s mps",
+    "km/h": "km/h kph kmh",
+    "degF": "degf f °f",
+    "degC": "degc c °c",
+    "deltaF": "deltaf",
+    "deltaC": "deltac k",
+    "cfm/sq ft": "cfm/sqft cfm/ft2",
+    "L/s per sq m": "l/spersqm l/sm2 l/s·m2 l/(s·m2) l/(sm2) l/s/m2 l/s/sqm",
+    "sq ft": "sqft ft2",
+    "sq m": "sqm m2",
+    "lbf": "lbf lb lbs pounds",
+    "N": "n",
+    "kN": "kn",
+    "in-lbf": "in-lbf in-lb",
+    "N-m": "n-m nm n·m",
+    "oz/sq ft": "oz/sqft oz/ft2",
+    "g/sq m": "g/sqm g/m2",
+    "perm": "perm perms",
+    "ng/Pa-s-sq m": "ng/pa-s-sqm",
+    "lb/cu ft": "lb/cuft lb/ft3 pcf",
+    "kg/cu m": "kg/cum kg/m3",
+    "percent": "% percent",
+    "deg": "deg ° degree degrees",
+}
+_UNIT_OF = {alias: unit for unit, aliases in _ALIASES.items() for alias in aliases.split()}
+
+_NUMBER = r"[-+]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d+)?"
+_AMOUNT = re.compile(
+    rf"\s*(?:(?P<whole>[-+]?\d+)[\s-]+)?(?P<top>[-+]?\d+)\s*/\s*(?P<bottom>\d+)|\s*(?P<plain>{_NUMBER})"
+)
+_FEET_INCHES = re.compile(r"^\s*([\d.,]+)\s*(?:ft|feet|foot|'|′|’)\.?\s*-?\s*(\d.*?)\s*(?:in|inch|inches|\"|″|”)\.?\s*$")
+_SLOPE = re.compile(r"^\s*([\d./\s-]+?)\s*(?::|in|on|/)\s*12\s*$")
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A magnitude in the first unit of its dimension, with the unit and text it was typed in."""
+
+    magnitude: float
+    dimension: str
+    unit: str
+    typed: str
+
+    def to(self, unit: str) -> float:
+        """The magnitude in another unit of the same dimension; KeyError for one of another."""
+        if self.dimension == "temperature":
+            return (self.magnitude - 32) / 1.8 if unit == "degC" else self.magnitude
+        return self.magnitude / DIMENSIONS[self.dimension].units[unit]
+
+
+@lru_cache(maxsize=4096)
+def read(text: str, dimension: str) -> Quantity:
+    """The quantity that ``text`` states, of the dimension named.
+
+    Raises UnitError, in a sentence, for a text that is not a number with a unit of that kind, for
+    a division by zero, for a figure that is not finite and for a negative one where none makes
+    sense.
+    """
+    kind = DIMENSIONS[dimension]
+    if dimension == "slope":
+        quantity = _read_slope(text)
+    else:
+        quantity = _read_with_unit(text, kind)
+    if not math.isfinite(quantity.magnitude) or abs(quantity.magnitude) > 1e9:
+        raise UnitError(f"{text.strip()[:40]} is out of all proportion")
+    if quantity.magnitude < 0 and not kind.negative:
+        raise UnitError(f"{text.strip()[:40]} is negative; a {dimension} is not")
+    return quantity
+
+
+def read_any(text: str) -> Quantity:
+    """The quantity that ``text`` states, its dimension told by its unit (``0.03 in`` is a length).
+
+    Raises UnitError if no dimension has that unit.
+    """
+    if _SLOPE.match(text):
+        return read(text, "slope")
+    if _FEET_INCHES.match(text):
+        return read(text, "length")
+    _, rest = _amount(text)
+    unit = _UNIT_OF.get(_squeeze(rest), "")
+    if unit in ("ga", "oz"):
+        return read(text, "thickness")
+    if unit == "degC":
+        return read(text, "temperature")
+    for dimension in DIMENSIONS.values():
+        if unit in dimension.units:
+            return read(text, dimension.name)
+    raise UnitError(f"{text!r} has no unit that is known here")
+
+
+def read_number(text: str) -> float:
+    """A plain number (``6``, ``0.7``, ``1,200``, ``2-1/2``); UnitError if it is not one."""
+    number, rest = _amount(text)
+    if rest:
+        raise UnitError(f"{text.strip()[:40]} is not a plain number")
+    if not math.isfinite(number) or abs(number) > 1e9:
+        raise UnitError(f"{text.strip()[:40]} is out of all proportion")
+    return number
+
+
+def thickness(text: str) -> Quantity:
+    """Sheet or film thickness: a gauge of steel, a weight of copper, or a length."""
+    return read(text, "thickness")
+
+
+def _squeeze(text: str) -> str:
+    return re.sub(r"\s+", "", text).lower()
+
+
+def _amount(text: str) -> tuple[float, str]:
+    """The leading number of a text and what follows it."""
+    match = _AMOUNT.match(text)
+    if match is None or not match.group(0).strip():
+        raise UnitError(f"{text.strip()[:40] or 'an empty text'} does not begin with a number")
+    rest = text[match.end() :].strip()
+    if match["plain"] is not None:
+        try:
+            return float(match["plain"].replace(",", "")), rest
+        except ValueError:
+            raise UnitError(f"{text.strip()[:40]} does not begin with a number") from None
+    bottom = int(match["bottom"])
+    if bottom == 0:
+        raise UnitError(f"{text.strip()[:40]} divides by zero")
+    size = abs(int(match["whole"] or 0)) + abs(int(match["top"])) / bottom
+    return (-size if text.lstrip().startswith("-") else size), rest
+
+
+def _read_slope(text: str) -> Quantity:
+    match = _SLOPE.match(text)
+    if match:
+        rise, rest = _amount(match[1])
+        if not rest:
+            return Quantity(rise, "slope", ":12", text.strip())
+    else:
+        number, rest = _amount(text)
+        unit = _UNIT_OF.get(_squeeze(rest))
+        if unit == "percent":
+            return Quantity(number * 0.12, "slope", "percent", text.strip())
+        if unit == "deg" and 0 <= number < 90:
+            return Quantity(12 * math.tan(math.radians(number)), "slope", "deg", text.strip())
+    example = DIMENSIONS["slope"].example
+    raise UnitError(f"{text.strip()[:40]} is not a slope; write it as {example}")
+
+
+def _read_with_unit(text: str, kind: Dimension) -> Quantity:
+    stripped = text.strip()
+    if kind.name == "length" and (match := _FEET_INCHES.match(stripped)):
+        feet, _ = _amount(match[1])
+        inches, rest = _amount(match[2])
+        if not rest:
+            return Quantity(feet * 12 + inches, "length", "ft", stripped)
+    number, rest = _amount(text)
+    if not rest and number == 0 and kind.name != "temperature":
+        return Quantity(0.0, kind.name, next(iter(kind.units)), stripped)
+    if not rest:
+        raise UnitError(f"{stripped[:40]} has no unit; write it as {kind.example}")
+    unit = _UNIT_OF.get(_squeeze(rest))
+    if unit in kind.units:
+        return Quantity(number * kind.units[unit], kind.name, unit, stripped)
+    if kind.name == "temperature" and unit == "degC":
+        return Quantity(number * 1.8 + 32, kind.name, "degC", stripped)
+    if kind.name == "thickness" and unit == "ga":
+        if number not in STEEL_GAUGE:
+            known = ", ".join(str(gauge) for gauge in STEEL_GAUGE)
+            raise UnitError(f"{stripped[:40]} is not a sheet gauge used here ({known})")
+        return Quantity(STEEL_GAUGE[int(number)], kind.name, "ga", stripped)
+    if kind.name == "thickness" and unit == "oz":
+        return Quantity(number * COPPER_INCHES_PER_OUNCE, kind.name, "oz", stripped)
+    raise UnitError(f"{stripped[:40]} is not a {kind.name}; write it as {kind.example}")
+
+
+# ---------------------------------------------------------------------------------------- showing
+
+
+def show(quantity: Quantity, system: System) -> str:
+    """A quantity as a section prints it: ``18 in``, ``457 mm``, or ``18 in (457 mm)``.
+
+    Conversions carry no more figures than the trade uses: sheet to 0.01 mm, lengths to the
+    millimeter (0.1 mm below 3 mm), runs to 0.1 m, pressures to 0.01 kPa or 1 Pa below 10 psf.
+    """
+    custom, metric = _SHOWN[quantity.dimension](quantity)
+    if system == "both":
+        if custom == metric:
+            return custom
+        if custom.endswith(")"):
+            return f"{custom[:-1]}, {metric})"
+        return f"{custom} ({metric})"
+    return metric if system == "si" else custom
+
+
+def show_thickness(quantity: Quantity, system: System) -> str:
+    """A thickness as a decimal, without the gauge or weight it may have been typed as."""
+    plain = Quantity(quantity.magnitude, "thickness", "in", "")
+    return show(plain, system)
+
+
+def figure(value: float, places: int) -> str:
+    """A number to so many decimal places, without trailing zeros, thousands set off by commas."""
+    text = f"{value:,.{places}f}"
+    if "." in text:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text in ("-0", "") else text
+
+
+def inches(value: float, *, nearest: bool = False) -> str:
+    """Inches as a mixed fraction in sixteenths, or as a decimal where they are not sixteenths.
+
+    ``nearest`` rounds to the sixteenth whatever is lost, as for a length that came from metric.
+    """
+    sixteenths = round(value * 16)
+    if not nearest and abs(value * 16 - sixteenths) > 0.02:
+        return figure(value, 3)
+    whole, part = divmod(sixteenths, 16)
+    if not part:
+        return figure(whole, 0)
+    divisor = math.gcd(part, 16)
+    fraction = f"{part // divisor}/{16 // divisor}"
+    return f"{whole}-{fraction}" if whole else fraction
+
+
+def _length(q: Quantity) -> tuple[str, str]:
+    value = q.magnitude
+    unit = q.unit if q.unit in ("in", "ft", "mi") else _fitting_unit(value)
+    if unit == "mi":
+        custom = f"{figure(q.to('mi'), 2)} mi"
+    elif unit == "ft":
+        custom = _feet(value) if q.unit == "ft" else f"{figure(q.to('ft'), 1)} ft"
+    else:
+        custom = f"{inches(value, nearest=q.unit != 'in')} in"
+    if q.unit in ("mm", "cm", "m", "km"):
+        return custom, f"{figure(q.to(q.unit), 3)} {q.unit}"
+    if unit == "mi":
+        return custom, f"{figure(q.to('km'), 1)} km"
+    if unit == "ft":
+        return custom, f"{figure(q.to('m'), 1 if value < 1200 else 0)} m"
+    mm = q.to("mm")
+    return custom, f"{figure(mm, 1 if mm < 3 else 0)} mm"
+
+
+def _fitting_unit(value: float) -> str:
+    return "in" if value < 72 else "ft" if value < 12 * 5280 else "mi"
+
+
+def _feet(value: float) -> str:
+    feet, rest = divmod(value, 12)
+    if rest < 0.005:
+        return f"{figure(feet, 0)} ft"
+    if 12 - rest < 0.005:
+        return f"{figure(feet + 1, 0)} ft"
+    return f"{figure(feet, 0)} ft {inches(rest, nearest=True)} in"
+
+
+def _thickness(q: Quantity) -> tuple[str, str]:
+    mm = q.to("mm")
+    if q.unit in ("mil", "um"):
+        metric = f"{figure(q.to('um'), 0)} µm" if mm < 0.25 else f"{figure(mm, 1)} mm"
+        return f"{figure(q.to('mil'), 2)} mil", metric
+    decimal = f"{q.magnitude:.4f}"
+    decimal = f"{decimal[:-1] if decimal.endswith('0') else decimal} in"
+    if q.unit == "ga":
+        return f"{q.typed.split()[0].rstrip('gauge.')} gauge ({decimal})", f"{mm:.2f} mm"
+    if q.unit == "oz":
+        ounces = figure(q.magnitude / COPPER_INCHES_PER_OUNCE, 1)
+        return f"{ounces} oz per sq ft ({decimal})", f"{mm:.2f} mm"
+    return decimal, f"{mm:.2f} mm"
+
+
+def _pressure(q: Quantity) -> tuple[str, str]:
+    if q.unit == "psi":
+        return f"{figure(q.to('psi'), 1)} psi", f"{figure(q.to('kPa'), 0)} kPa"
+    custom = f"{figure(q.magnitude, 2 if q.unit == 'psf' else 1)} psf"
+    if abs(q.magnitude) < 10 and q.unit != "kPa":
+        return custom, f"{figure(q.to('Pa'), 0)} Pa"
+    return custom, f"{figure(q.to('kPa'), 2)} kPa"
+
+
+def _slope(q: Quantity) -> tuple[str, str]:
+    rise = q.magnitude
+    return f"{inches(rise)}:12", f"{figure(rise / 12 * 100, 1)} percent"
+
+
+def _temperature(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 0)} °F", f"{figure(q.to('degC'), 0)} °C"
+
+
+def _difference(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 0)} °F", f"{figure(q.to('deltaC'), 0)} °C"
+
+
+def _speed(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 0)} mph", f"{figure(q.to('m/s'), 0)} m/s"
+
+
+def _leakage(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 3)} cfm/sq ft", f"{q.to('L/s per sq m'):.2f} L/s per sq m"
+
+
+def _area(q: Quantity) -> tuple[str, str]:
+    metres = q.to("sq m")
+    return f"{figure(q.magnitude, 1)} sq ft", f"{figure(metres, 1 if metres < 100 else 0)} sq m"
+
+
+def _force(q: Quantity) -> tuple[str, str]:
+    newtons = q.to("N")
+    metric = f"{_significant(newtons / 1000)} kN" if newtons >= 1000 else f"{_significant(newtons)} N"
+    return f"{figure(q.magnitude, 0)} lbf", metric
+
+
+def _torque(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 0)} in-lbf", f"{figure(q.to('N-m'), 1)} N-m"
+
+
+def _coating_mass(q: Quantity) -> tuple[str, str]:
+    return f"{q.magnitude:.2f} oz/sq ft", f"{figure(q.to('g/sq m'), 0)} g/sq m"
+
+
+def _permeance(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 2)} perm", f"{_significant(q.to('ng/Pa-s-sq m'), 2)} ng/Pa-s-sq m"
+
+
+def _density(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 2)} lb/cu ft", f"{figure(q.to('kg/cu m'), 0)} kg/cu m"
+
+
+def _significant(value: float, figures: int = 3) -> str:
+    if value == 0:
+        return "0"
+    places = max(0, figures - 1 - math.floor(math.log10(abs(value))))
+    return figure(round(value, places), places)
+
+
+_SHOWN = {
+    "length": _length,
+    "thickness": _thickness,
+    "pressure": _pressure,
+    "slope": _slope,
+    "temperature": _temperature,
+    "temperature difference": _difference,
+    "speed": _speed,
+    "leakage": _leakage,
+    "area": _area,
+    "force": _force,
+    "torque": _torque,
+    "coating mass": _coating_mass,
+    "permeance": _permeance,
+    "density": _density,
+}

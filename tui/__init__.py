@@ -1,0 +1,1 @@
+"""The terminal screens. They hold an engine and compute nothing themselves."""
