@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
-from specgen.conditions import LanguageError, Open, print_value
+from specgen.conditions import Expression, LanguageError
 from specgen.faults import BadInput, Fault
-from specgen.library import ArticlePlan, Clause, Library, cites_literally
+from specgen.integrity import cites_literally
+from specgen.library import ArticlePlan, Clause, Library
 from specgen.scope import Scope
 from specgen.section import (
     Article,
@@ -23,6 +24,8 @@ from specgen.section import (
     label_for,
 )
 from specgen.spans import ArticleReference, Gap, Span, Words, join_words
+from specgen.values import Open
+from specgen.wording import print_value
 
 
 def assemble(scope: Scope) -> Section:
@@ -194,8 +197,8 @@ class _Assembly:
             years = self._words(clause.warrants.years, clause)
             self.warranties.append(Warranty(what, years, clause.warrants.by, clause.id))
 
-    def _words(self, text: object, clause: Clause) -> str:
-        spans, _ = self._text(replace(clause, text=text))  # type: ignore[arg-type]
+    def _words(self, text: Expression, clause: Clause) -> str:
+        spans, _ = self._text(replace(clause, text=text))
         return "".join(
             span.text if isinstance(span, Words) else f"({getattr(span, 'text', span)})"
             for span in spans

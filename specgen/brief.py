@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
-from specgen.conditions import Value
 from specgen.faults import BadInput, Fault, nearest
 from specgen.library import Library
 from specgen.questions import AnswerError, Question, describe_range, read_answer
+from specgen.values import Value
 from specgen.yamlread import Sequence, read_yaml
 
 

@@ -70,11 +70,21 @@ def _parser() -> argparse.ArgumentParser:
 
     draft = command("draft", "Draft the section that a brief describes.")
     draft.add_argument("brief", type=Path, help="the brief, a YAML file of answers")
-    draft.add_argument("-o", "--output", type=Path, help="where to write (default: beside the brief)")
-    draft.add_argument("--format", choices=FORMATS, help="default: by the ending of the output, or docx")
-    draft.add_argument("--notes", action="store_true", help="add each paragraph's reason as a comment")
-    draft.add_argument("--register", type=Path, metavar="OUT", help="also write the submittals and"
-                       " warranties, as .csv or .xlsx")
+    draft.add_argument(
+        "-o", "--output", type=Path, help="where to write (default: beside the brief)"
+    )
+    draft.add_argument(
+        "--format", choices=FORMATS, help="default: by the ending of the output, or docx"
+    )
+    draft.add_argument(
+        "--notes", action="store_true", help="add each paragraph's reason as a comment"
+    )
+    draft.add_argument(
+        "--register",
+        type=Path,
+        metavar="OUT",
+        help="also write the submittals and warranties, as .csv or .xlsx",
+    )
     draft.set_defaults(run=_draft)
 
     new = command("new", "Write an empty brief, every question a commented line.")
@@ -91,7 +101,7 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _load(options: argparse.Namespace) -> Library:
-    from specgen.library import load_library
+    from specgen.loading import load_library
 
     return load_library(overlays=options.library)
 
@@ -125,7 +135,9 @@ def _draft(options: argparse.Namespace) -> int:
     if register is not None:
         from specgen.writers.registers import write_csv, write_xlsx
 
-        rows = write_xlsx(section) if register == ".xlsx" else write_csv(section).encode("utf-8-sig")
+        rows = (
+            write_xlsx(section) if register == ".xlsx" else write_csv(section).encode("utf-8-sig")
+        )
         replace_file(options.register, rows)
     _report(section, library, output, options.register)
     return 0
@@ -172,7 +184,9 @@ def _report(section: Section, library: Library, output: Path, register: Path | N
 
     paragraphs = sum(1 for _ in section.paragraphs())
     articles = sum(1 for _ in section.articles())
-    print(f"Wrote {output}: section {section.number}, {paragraphs} paragraphs in {articles} articles.")
+    print(
+        f"Wrote {output}: section {section.number}, {paragraphs} paragraphs in {articles} articles."
+    )
     if register is not None:
         count, warranties = len(section.submittals), len(section.warranties)
         print(f"Wrote {register}: {count} submittals, {warranties} warranties.")

@@ -12,58 +12,19 @@ import datetime
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from typing import Any, Final
+from itertools import pairwise
+from typing import Any
 
 from jinja2 import TemplateSyntaxError, nodes
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 
 from specgen import units
-from specgen.spans import ArticleReference, Gap, Span, Words, join_words
-from specgen.units import Quantity, System, UnitError
+from specgen.spans import ArticleReference
+from specgen.units import Quantity, UnitError
+from specgen.values import Choice, Known, NotAsked, Open, Value
 
 LONGEST_SOURCE = 4000
 
-
-@dataclass(frozen=True, slots=True)
-class Choice:
-    """One choice of a question: compared by ``id``, printed as ``text``, picked by ``label``."""
-
-    id: str
-    label: str
-    text: str
-    means: str = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Open:
-    """Not yet decided; ``waits_on`` names the questions that would decide it."""
-
-    waits_on: frozenset[str]
-
-
-class _NotAsked:
-    """The value of a question that does not arise for this roof, or was left out rightly."""
-
-    def __repr__(self) -> str:
-        return "NOT_ASKED"
-
-
-NOT_ASKED: Final = _NotAsked()
-
-Row = tuple["Value", ...]
-Value = (
-    bool
-    | float
-    | str
-    | Quantity
-    | Choice
-    | datetime.date
-    | tuple[Choice, ...]
-    | tuple[Row, ...]
-    | Open
-    | _NotAsked
-)
-Known = Value | ArticleReference
 
 # What a name stands for, and the questions that made it so.
 Lookup = Callable[[str], tuple[Value, frozenset[str]]]
@@ -88,14 +49,6 @@ class Expression:
     literals: frozenset[tuple[str, str]]
 
 
-@dataclass(frozen=True, slots=True)
-class Printer:
-    """How values are printed: the units shown, and the label of a question left open."""
-
-    system: System
-    label_of: Callable[[str], str]
-
-
 _MAKERS: dict[str, Callable[[str], Quantity]] = {
     "slope": lambda text: units.read(text, "slope"),
     "length": lambda text: units.read(text, "length"),
@@ -112,8 +65,18 @@ _COMPARISONS: dict[str, Callable[[Any, Any], bool]] = {
     "gteq": lambda a, b: bool(a >= b),
 }
 _EXPRESSIONS = (
-    nodes.Name, nodes.Const, nodes.List, nodes.Tuple, nodes.Not, nodes.And, nodes.Or,
-    nodes.Compare, nodes.Operand, nodes.Call, nodes.Test, nodes.CondExpr,
+    nodes.Name,
+    nodes.Const,
+    nodes.List,
+    nodes.Tuple,
+    nodes.Not,
+    nodes.And,
+    nodes.Or,
+    nodes.Compare,
+    nodes.Operand,
+    nodes.Call,
+    nodes.Test,
+    nodes.CondExpr,
 )
 _TEXTS = (nodes.Template, nodes.Output, nodes.TemplateData, nodes.If, nodes.Filter)
 _ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False)
@@ -165,7 +128,7 @@ def _checked(source: str, tree: nodes.Node, allowed: tuple[type[nodes.Node], ...
             functions.add(id(node.node))
             _check_call(node, source, articles)
         elif isinstance(node, nodes.Output):
-            printed.update(id(link) for part in node.nodes for link in _filters_on(part))
+            printed.update(id(link) for part in node.nodes for link in filters_on(part))
         elif isinstance(node, nodes.Filter):
             _check_filter(node, source, id(node) in printed)
         elif isinstance(node, nodes.Test) and node.name != "answered":
@@ -174,9 +137,7 @@ def _checked(source: str, tree: nodes.Node, allowed: tuple[type[nodes.Node], ...
             literals.update(_literals_compared(node))
         elif isinstance(node, nodes.Name) and id(node) not in functions:
             names.add(node.name)
-    return Expression(
-        source, tree, frozenset(names), frozenset(articles), frozenset(literals)
-    )
+    return Expression(source, tree, frozenset(names), frozenset(articles), frozenset(literals))
 
 
 def _walk(tree: nodes.Node) -> Iterator[nodes.Node]:
@@ -187,7 +148,7 @@ def _walk(tree: nodes.Node) -> Iterator[nodes.Node]:
         stack.extend(node.iter_child_nodes())
 
 
-def _filters_on(node: nodes.Node) -> Iterator[nodes.Filter]:
+def filters_on(node: nodes.Node) -> Iterator[nodes.Filter]:
     """The chain of filters on what is printed, outermost first."""
     while isinstance(node, nodes.Filter) and node.node is not None:
         yield node
@@ -196,7 +157,9 @@ def _filters_on(node: nodes.Node) -> Iterator[nodes.Filter]:
 
 def _check_filter(node: nodes.Filter, source: str, printed: bool) -> None:
     if node.name not in _FILTERS or node.args or node.kwargs:
-        raise LanguageError(f"`{source}`: {node.name} is no filter; there are {', '.join(_FILTERS)}")
+        raise LanguageError(
+            f"`{source}`: {node.name} is no filter; there are {', '.join(_FILTERS)}"
+        )
     if not printed:
         raise LanguageError(f"`{source}`: a filter stands only at the end of what is printed")
 
@@ -222,7 +185,7 @@ def _check_call(node: nodes.Call, source: str, articles: set[str]) -> None:
 def _literals_compared(node: nodes.Compare) -> Iterator[tuple[str, str]]:
     """(name, choice id) for each `name == 'id'`, `name in ['id', …]` and `'id' in name`."""
     sides = [node.expr, *(operand.expr for operand in node.ops)]
-    for left, right in zip(sides, sides[1:], strict=False):
+    for left, right in pairwise(sides):
         for name, other in ((left, right), (right, left)):
             if not isinstance(name, nodes.Name):
                 continue
@@ -242,52 +205,17 @@ def decide(expression: Expression, lookup: Lookup) -> tuple[bool | Open, frozens
     is yes, only the first that says yes.
     """
     read: set[str] = set()
-    answer = _truth(_evaluate(expression.tree, lookup, read))
+    answer = truth_of(evaluate(expression.tree, lookup, read))
     return answer, frozenset(read)
 
 
-def render(
-    expression: Expression, lookup: Lookup, printer: Printer
-) -> tuple[tuple[Span, ...], frozenset[str]]:
-    """The text of a clause as spans, and the questions it read.
-
-    A value not yet decided comes out as a Gap. Raises LanguageError if the text prints an answer
-    that is not asked for: the clause's condition ought to have excluded that.
-    """
-    read: set[str] = set()
-    spans = join_words(_render(expression.tree, lookup, read, printer))
-    return spans, frozenset(read)
-
-
-def print_value(value: Value, printer: Printer) -> str:
-    """A decided value as the section prints it."""
-    if isinstance(value, Quantity):
-        return units.show(value, printer.system)
-    if isinstance(value, Choice):
-        return value.text
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    if isinstance(value, float):
-        return units.figure(value, 4)
-    if isinstance(value, datetime.date):
-        return f"{value:%B} {value.day}, {value.year}"
-    if isinstance(value, tuple):
-        words = [item.text for item in value if isinstance(item, Choice)]
-        return _listed(words) if words else "none"
-    return str(value)
-
-
-def _listed(words: list[str]) -> str:
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} and {words[-1]}"
-
-
-def _truth(value: Known) -> bool | Open:
+def truth_of(value: Known) -> bool | Open:
     if isinstance(value, Open):
         return value
-    return not isinstance(value, _NotAsked) and bool(value)
+    return not isinstance(value, NotAsked) and bool(value)
 
 
-def _evaluate(node: nodes.Node, lookup: Lookup, read: set[str]) -> Known:
+def evaluate(node: nodes.Node, lookup: Lookup, read: set[str]) -> Known:
     return _EVALUATORS[type(node)](node, lookup, read)
 
 
@@ -299,15 +227,15 @@ def _name(node: Any, lookup: Lookup, read: set[str]) -> Known:
 
 def _const(node: Any, lookup: Lookup, read: set[str]) -> Known:
     value = node.value
-    return float(value) if type(value) is int else value  # type: ignore[no-any-return]
+    return float(value) if type(value) is int else value
 
 
 def _list(node: Any, lookup: Lookup, read: set[str]) -> Known:
-    return tuple(_evaluate(item, lookup, read) for item in node.items)  # type: ignore[return-value]
+    return tuple(evaluate(item, lookup, read) for item in node.items)  # type: ignore[return-value]
 
 
 def _not(node: Any, lookup: Lookup, read: set[str]) -> Known:
-    truth = _truth(_evaluate(node.node, lookup, read))
+    truth = truth_of(evaluate(node.node, lookup, read))
     return truth if isinstance(truth, Open) else not truth
 
 
@@ -322,12 +250,12 @@ def _or(node: Any, lookup: Lookup, read: set[str]) -> Known:
 def _connect(node: Any, lookup: Lookup, read: set[str], *, decisive: bool) -> Known:
     """Kleene's and (decisive False) and or (decisive True) of two operands."""
     left_read: set[str] = set()
-    left = _truth(_evaluate(node.left, lookup, left_read))
+    left = truth_of(evaluate(node.left, lookup, left_read))
     if left is decisive:
         read |= left_read
         return decisive
     right_read: set[str] = set()
-    right = _truth(_evaluate(node.right, lookup, right_read))
+    right = truth_of(evaluate(node.right, lookup, right_read))
     if right is decisive:
         read |= right_read
         return decisive
@@ -338,9 +266,9 @@ def _connect(node: Any, lookup: Lookup, read: set[str], *, decisive: bool) -> Kn
 
 def _compare(node: Any, lookup: Lookup, read: set[str]) -> Known:
     result: Known = True
-    left = _evaluate(node.expr, lookup, read)
+    left = evaluate(node.expr, lookup, read)
     for operand in node.ops:
-        right = _evaluate(operand.expr, lookup, read)
+        right = evaluate(operand.expr, lookup, read)
         step = _compare_two(operand.op, left, right)
         if step is False:
             return False
@@ -355,7 +283,7 @@ def _compare_two(operator: str, left: Known, right: Known) -> bool | Open:
     waits_on = [side.waits_on for side in (left, right) if isinstance(side, Open)]
     if waits_on:
         return Open(frozenset().union(*waits_on))
-    if isinstance(left, _NotAsked) or isinstance(right, _NotAsked):
+    if isinstance(left, NotAsked) or isinstance(right, NotAsked):
         return False
     if operator in ("eq", "ne"):
         return (_key(left) == _key(right)) == (operator == "eq")
@@ -386,19 +314,19 @@ def _call(node: Any, lookup: Lookup, read: set[str]) -> Known:
 
 
 def _test(node: Any, lookup: Lookup, read: set[str]) -> Known:
-    value = _evaluate(node.node, lookup, read)
+    value = evaluate(node.node, lookup, read)
     if isinstance(value, Open):
         return value
-    return not isinstance(value, _NotAsked)
+    return not isinstance(value, NotAsked)
 
 
 def _conditional(node: Any, lookup: Lookup, read: set[str]) -> Known:
-    truth = _truth(_evaluate(node.test, lookup, read))
+    truth = truth_of(evaluate(node.test, lookup, read))
     if isinstance(truth, Open):
         return truth
     if truth:
-        return _evaluate(node.expr1, lookup, read)
-    return _evaluate(node.expr2, lookup, read) if node.expr2 is not None else ""
+        return evaluate(node.expr1, lookup, read)
+    return evaluate(node.expr2, lookup, read) if node.expr2 is not None else ""
 
 
 _EVALUATORS: dict[type[nodes.Node], Callable[[Any, Lookup, set[str]], Known]] = {
@@ -414,74 +342,3 @@ _EVALUATORS: dict[type[nodes.Node], Callable[[Any, Lookup, set[str]], Known]] = 
     nodes.Test: _test,
     nodes.CondExpr: _conditional,
 }
-
-# -------------------------------------------------------------------------------------- rendering
-
-
-def _render(
-    node: nodes.Node, lookup: Lookup, read: set[str], printer: Printer
-) -> Iterator[Span]:
-    if isinstance(node, nodes.TemplateData):
-        yield Words(node.data)
-    elif isinstance(node, nodes.Template):
-        for part in node.body:
-            yield from _render(part, lookup, read, printer)
-    elif isinstance(node, nodes.Output):
-        for part in node.nodes:
-            yield from _render(part, lookup, read, printer)
-    elif isinstance(node, nodes.If):
-        yield from _render_if(node, lookup, read, printer)
-    else:
-        yield _print(node, lookup, read, printer)
-
-
-def _render_if(
-    node: nodes.If, lookup: Lookup, read: set[str], printer: Printer
-) -> Iterator[Span]:
-    branches = [(node.test, node.body), *((branch.test, branch.body) for branch in node.elif_)]
-    for test, body in branches:
-        truth = _truth(_evaluate(test, lookup, read))
-        if isinstance(truth, Open):
-            yield _gap(truth, printer)
-            return
-        if truth:
-            for part in body:
-                yield from _render(part, lookup, read, printer)
-            return
-    for part in node.else_:
-        yield from _render(part, lookup, read, printer)
-
-
-def _print(node: nodes.Node, lookup: Lookup, read: set[str], printer: Printer) -> Span:
-    filters = []
-    for link in _filters_on(node):
-        filters.append(link.name)
-        node = link.node or node
-    value = _evaluate(node, lookup, read)
-    if isinstance(value, Open):
-        return _gap(value, printer)
-    if isinstance(value, ArticleReference):
-        return value
-    if isinstance(value, _NotAsked):
-        name = getattr(node, "name", "a value")
-        raise LanguageError(f"it prints {name}, which is not asked for this roof")
-    if "decimal" in filters and isinstance(value, Quantity):
-        return Words(units.show_thickness(value, printer.system))
-    text = _in_words(value) if "words" in filters else print_value(value, printer)
-    if "lower" in filters:
-        text = text.lower()
-    if "first_upper" in filters:
-        text = text[:1].upper() + text[1:]
-    return Words(text)
-
-
-def _in_words(value: Value) -> str:
-    small = "zero one two three four five six seven eight nine ten eleven twelve".split()
-    if isinstance(value, float) and value.is_integer() and 0 <= value <= 12:
-        return small[int(value)]
-    return units.figure(value, 4) if isinstance(value, float) else str(value)
-
-
-def _gap(value: Open, printer: Printer) -> Gap:
-    question = min(value.waits_on)
-    return Gap(question, f"open: {printer.label_of(question)}")

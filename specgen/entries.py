@@ -161,7 +161,13 @@ def _line_of(raw: Mapping, place: list[str | int]) -> int:
 def _keys_at(shape: type[Entry], place: list[str | int]) -> list[str]:
     if not place:
         return list(shape.model_fields)
-    inner = {"choices": ChoiceEntry, "columns": ColumnEntry, "warrants": WarrantEntry,
-             "parts": PartEntry, "articles": ArticleEntry, "submittals": SubmittalEntry}
+    inner: dict[str, type[Entry]] = {
+        "choices": ChoiceEntry,
+        "columns": ColumnEntry,
+        "warrants": WarrantEntry,
+        "parts": PartEntry,
+        "articles": ArticleEntry,
+        "submittals": SubmittalEntry,
+    }
     named = [step for step in place if isinstance(step, str)]
     return list(inner[named[-1]].model_fields) if named and named[-1] in inner else []

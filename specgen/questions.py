@@ -7,9 +7,11 @@ import re
 from dataclasses import dataclass
 
 from specgen import units
-from specgen.conditions import Choice, Expression, Quantity, Row, Value
+from specgen.conditions import Expression
 from specgen.faults import nearest
-from specgen.units import UnitError
+from specgen.showing import figure
+from specgen.units import Quantity, UnitError
+from specgen.values import Choice, Row, Value
 
 # Kinds answered with a quantity, and the dimension of it.
 QUANTITY_KINDS = ("length", "thickness", "pressure", "slope", "speed", "temperature", "leakage")
@@ -108,13 +110,18 @@ def _read_cell(kind: str, raw: str) -> Value:
         raise AnswerError(f"cannot be read: {error}") from None
 
 
+def unprintable_in(text: str) -> bool:
+    """Whether a text holds a line break, a control character or what XML cannot carry."""
+    return _UNPRINTABLE.search(text) is not None
+
+
 def _read_words(raw: str) -> str:
     text = raw.strip()
     if not text:
         raise AnswerError("has an empty answer")
     if len(text) > LONGEST_TEXT:
         raise AnswerError(f"has {len(text)} characters; {LONGEST_TEXT} are the most")
-    if _UNPRINTABLE.search(text):
+    if unprintable_in(text):
         raise AnswerError("holds a line break or a character that cannot be printed")
     return text
 
@@ -189,15 +196,19 @@ def _check_range(question: Question, value: Value, raw: str) -> None:
     size = value.magnitude if isinstance(value, Quantity) else value
     if not isinstance(size, float):
         return
-    for bound, beyond, word in (
-        (question.low, lambda s, b: s < b - 1e-9, "below"),
-        (question.high, lambda s, b: s > b + 1e-9, "above"),
-    ):
-        limit = bound.magnitude if isinstance(bound, Quantity) else bound
-        if isinstance(limit, float) and beyond(size, limit):
-            low, high = _bound(question.low), _bound(question.high)
-            says = f"is {raw.strip()[:40]}, {word} what is sensible here ({low} to {high})"
-            raise AnswerError(says)
+    low, high = (
+        bound.magnitude if isinstance(bound, Quantity) else bound
+        for bound in (question.low, question.high)
+    )
+    slack = 1e-9
+    word = ""
+    if isinstance(low, float) and size < low - slack:
+        word = "below"
+    elif isinstance(high, float) and size > high + slack:
+        word = "above"
+    if word:
+        span = f"{_bound(question.low)} to {_bound(question.high)}"
+        raise AnswerError(f"is {raw.strip()[:40]}, {word} what is sensible here ({span})")
 
 
 def describe_range(question: Question) -> str:
@@ -212,7 +223,7 @@ def describe_range(question: Question) -> str:
 def _bound(value: Value | None) -> str:
     if isinstance(value, Quantity):
         return value.typed
-    return units.figure(value, 4) if isinstance(value, float) else "any"
+    return figure(value, 4) if isinstance(value, float) else "any"
 
 
 def _expected(question: Question) -> str:

@@ -9,19 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from specgen import units
-from specgen.conditions import (
-    NOT_ASKED,
-    Choice,
-    Expression,
-    Open,
-    Printer,
-    Value,
-    decide,
-    print_value,
-    render,
-)
+from specgen.conditions import Expression, decide
 from specgen.library import Library
 from specgen.spans import Span
+from specgen.values import NOT_ASKED, Choice, Open, Value
+from specgen.wording import Printer, print_value, render
 
 ALWAYS: frozenset[str] = frozenset()
 

@@ -85,7 +85,9 @@ def read_text(path: Path) -> str:
         if path.exists() and not path.is_file():
             raise refuse("this is not an ordinary file.")
         if path.stat().st_size > LARGEST_FILE:
-            raise refuse(f"the file is larger than {LARGEST_FILE // 2**20} MB; it cannot be a brief.")
+            raise refuse(
+                f"the file is larger than {LARGEST_FILE // 2**20} MB; it cannot be a brief."
+            )
         return path.read_bytes().decode("utf-8-sig")
     except FileNotFoundError:
         raise refuse("there is no such file; check the path.") from None

@@ -1,0 +1,138 @@
+"""Whether a library holds together: every name, reference and citation leads somewhere."""
+
+from __future__ import annotations
+
+import re
+
+from specgen.conditions import Expression
+from specgen.faults import Fault, nearest
+from specgen.library import Clause, Library
+
+
+def faults_of(library: Library) -> list[Fault]:
+    """Every reference in the library that leads nowhere, at its file and line."""
+    checker = _Checker(library)
+    for question in library.questions.values():
+        if question.when is not None:
+            checker.expression(question.when, question.id, question.file, question.line)
+    for fact in library.facts.values():
+        checker.expression(fact.condition, fact.id, fact.file, fact.line)
+    for clause in library.clauses.values():
+        checker.clause(clause)
+    checker.circles()
+    return checker.faults
+
+
+class _Checker:
+    def __init__(self, library: Library) -> None:
+        self.library = library
+        self.faults: list[Fault] = []
+        self.articles = {article.id for part in library.parts for article in part.articles}
+        self.kinds = {kind.id for kind in library.submittal_kinds}
+        self.choices = {
+            question.id: {choice.id for choice in question.choices}
+            for question in library.questions.values()
+            if question.choices
+        }
+        self.known = {*library.questions, *library.facts}
+
+    def expression(self, expression: Expression, owner: str, file: str, line: int) -> None:
+        for name in sorted(expression.names - self.known):
+            says = f"{owner}: no question or fact is called {name}.{nearest(name, self.known)}"
+            self.faults.append(Fault(file, line, says))
+        for article in sorted(expression.articles - self.articles):
+            says = f"{owner}: no article is called {article}.{nearest(article, self.articles)}"
+            self.faults.append(Fault(file, line, says))
+        for name, literal in sorted(expression.literals):
+            offered = self.choices.get(name)
+            if offered is not None and literal not in offered:
+                says = f"{owner}: {name} has no choice {literal}.{nearest(literal, offered)}"
+                self.faults.append(Fault(file, line, says))
+
+    def clause(self, clause: Clause) -> None:
+        library, file, line = self.library, clause.file, clause.line
+        expressions = [clause.text, *(text for _, text in clause.submits)]
+        if clause.when is not None:
+            expressions.append(clause.when)
+        if clause.warrants is not None:
+            expressions += [clause.warrants.what, clause.warrants.years]
+        for expression in expressions:
+            self.expression(expression, clause.id, file, line)
+
+        def fault(says: str, hint: str = "") -> None:
+            self.faults.append(Fault(file, line, f"{clause.id} {says}.{hint}"))
+
+        if clause.article not in self.articles:
+            fault(
+                f"stands in {clause.article}, which is no article",
+                nearest(clause.article, self.articles),
+            )
+        for needed in clause.needs:
+            if needed not in library.clauses:
+                fault(f"needs {needed}, which does not exist", nearest(needed, library.clauses))
+        for kind, _ in clause.submits:
+            if kind not in self.kinds:
+                fault(f"submits {kind}, which is no kind of submittal", nearest(kind, self.kinds))
+        for cited in clause.cites:
+            if cited not in library.standards:
+                fault(
+                    f"cites {cited}, which is not in the register",
+                    nearest(cited, library.standards),
+                )
+            elif not cites_literally(clause.text.source, cited):
+                fault(f"cites {cited}, which its text does not name")
+        for named in designations_in(clause.text.source):
+            if not any(cites_literally(cited, named) for cited in clause.cites):
+                fault(f"names {named} in its text and does not cite it")
+        if clause.table is not None:
+            question = library.questions.get(clause.table)
+            if question is None or question.kind != "table":
+                fault(f"prints the table {clause.table}, which is no question of kind table")
+
+    def circles(self) -> None:
+        """Facts and asked-when conditions must not lead back to themselves."""
+        edges: dict[str, frozenset[str]] = {
+            fact.id: fact.condition.names for fact in self.library.facts.values()
+        }
+        for question in self.library.questions.values():
+            edges[question.id] = question.when.names if question.when else frozenset()
+        finished: set[str] = set()
+        for start in edges:
+            path: list[str] = []
+            stack: list[tuple[str, bool]] = [(start, False)]
+            while stack:
+                name, leaving = stack.pop()
+                if leaving:
+                    finished.add(path.pop())
+                elif name in path:
+                    owner = self.library.facts.get(name) or self.library.questions[name]
+                    says = f"{name} depends on itself, through {', '.join(path)}."
+                    self.faults.append(Fault(owner.file, owner.line, says))
+                    return
+                elif name not in finished:
+                    path.append(name)
+                    stack.append((name, True))
+                    stack.extend((next_name, False) for next_name in edges.get(name, ()))
+
+
+_DESIGNATION = re.compile(
+    r"\b(?:ASTM [A-G]\d+(?:/[A-G]\d+M)?|UL \d+|FM (?:Approvals )?\d{4}|AAMA \d+(?:\.\d)?|"
+    r"TAS \d+|RAS \d+|NFPA \d+|ANSI/SPRI [A-Z]+-\d|ANSI/CRRC S\d+|ASCE/SEI 7-\d\d|PS \d)"
+)
+
+
+def designations_in(text: str) -> list[str]:
+    """What in a text looks like the designation of a standard."""
+    return _DESIGNATION.findall(text)
+
+
+def cites_literally(text: str, designation: str) -> bool:
+    """Whether a text names a standard, and not merely one whose designation begins the same."""
+    start = text.find(designation)
+    while start >= 0:
+        end = start + len(designation)
+        following = text[end : end + 1]
+        if not following.isalnum() and not (following == "." and text[end + 1 : end + 2].isdigit()):
+            return True
+        start = text.find(designation, start + 1)
+    return False
