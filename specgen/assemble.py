@@ -24,7 +24,7 @@ from specgen.section import (
     label_for,
 )
 from specgen.spans import ArticleReference, Gap, Span, Words, join_words
-from specgen.values import Open
+from specgen.values import NOT_ASKED, Open
 from specgen.wording import print_value
 
 
@@ -104,7 +104,7 @@ class _Assembly:
     ) -> None:
         """Put the paragraphs of clauses into ``placed``, and each question waited on once."""
         for clause in clauses:
-            holds, because = self.scope.holds(clause.when)
+            holds, because = self._stands(clause)
             if isinstance(holds, Open):
                 question = self.scope.first_question(holds.waits_on)
                 if question not in waiting:
@@ -113,6 +113,15 @@ class _Assembly:
                 waiting[question].clauses.extend(self._with_children(clause))
             elif holds:
                 placed.append(self._paragraph(clause, because, level))
+
+    def _stands(self, clause: Clause) -> tuple[bool | Open, frozenset[str]]:
+        """Whether a clause is in: its condition holds and the table that it prints is answered."""
+        holds, because = self.scope.holds(clause.when)
+        if holds is True and clause.table is not None:
+            table, read = self.scope.lookup(clause.table)
+            because |= read
+            holds = table if isinstance(table, Open) else table is not NOT_ASKED
+        return holds, because
 
     def _with_children(self, clause: Clause) -> Iterable[str]:
         yield clause.id
@@ -124,7 +133,7 @@ class _Assembly:
         text = "".join(span.text for span in spans if isinstance(span, Words))
         cites = tuple(cited for cited in clause.cites if cites_literally(text, cited))
         self.cited.update(cites)
-        table, table_read = self._table(clause)
+        table = self._table(clause)
         self._register(clause)
         placed: list[Paragraph | str] = []
         waiting: dict[str, _Waiting] = {}
@@ -139,7 +148,7 @@ class _Assembly:
             spans=spans,
             reason=Reason(
                 clause=clause.id,
-                answers=self._answers(because | read | table_read),
+                answers=self._answers(because | read),
                 cites=cites,
                 needs=clause.needs,
                 why=clause.why,
@@ -175,16 +184,15 @@ class _Assembly:
             decision=OpenDecision(name, question.ask, tuple(waiting.clauses)),
         )
 
-    def _table(self, clause: Clause) -> tuple[Table | None, frozenset[str]]:
+    def _table(self, clause: Clause) -> Table | None:
         if clause.table is None:
-            return None, frozenset()
+            return None
         question = self.library.questions[clause.table]
-        value, read = self.scope.lookup(clause.table)
-        if not isinstance(value, tuple):
-            return None, read
+        value, _ = self.scope.lookup(clause.table)
+        assert isinstance(value, tuple)  # its clause stands only where it is answered
         printer = self.scope.printer
         rows = tuple(tuple(print_value(cell, printer) for cell in row) for row in value)  # type: ignore[union-attr]
-        return Table(tuple(column.label for column in question.columns), rows), read
+        return Table(tuple(column.label for column in question.columns), rows)
 
     def _register(self, clause: Clause) -> None:
         """Note what a clause has submitted and warranted."""

@@ -47,7 +47,9 @@ def read_brief(path: Path, library: Library) -> Brief:
         try:
             answers[name] = read_answer(question, raw)
         except AnswerError as error:
-            faults.append(Fault(file, error.line or line, f"{name} {error}."))
+            says = f"{name} {error}"
+            says += "" if says.endswith((".", "?")) else "."
+            faults.append(Fault(file, error.line or line, says))
     if faults:
         raise BadInput(faults)
     return Brief(path, MappingProxyType(answers), MappingProxyType(dict(content)))

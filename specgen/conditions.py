@@ -13,7 +13,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
-from typing import Any
+from typing import Any, NamedTuple
 
 from jinja2 import TemplateSyntaxError, nodes
 from jinja2.sandbox import ImmutableSandboxedEnvironment
@@ -39,14 +39,27 @@ class Expression:
     """A parsed condition or text.
 
     ``names`` are the questions and facts it reads, ``articles`` the ids it refers to by ``ref``,
-    ``literals`` the choice ids each name is compared with, for the loader to check.
+    ``literals`` the choice ids and ``measures`` the dimensions that each name is compared with, for
+    the loader to check.
     """
 
     source: str
     tree: nodes.Node
-    names: frozenset[str]
-    articles: frozenset[str]
-    literals: frozenset[tuple[str, str]]
+    names: frozenset[str] = frozenset()
+    articles: frozenset[str] = frozenset()
+    literals: frozenset[tuple[str, str]] = frozenset()
+    measures: frozenset[tuple[str, str]] = frozenset()
+
+
+# Thicknesses are lengths, and are compared with them.
+FAMILY = {"thickness": "length"}
+
+
+class Measured(NamedTuple):
+    """What a quantity is compared by."""
+
+    family: str
+    magnitude: float
 
 
 _MAKERS: dict[str, Callable[[str], Quantity]] = {
@@ -99,7 +112,7 @@ def parse_condition(source: str) -> Expression:
 def parse_text(source: str) -> Expression:
     """The parsed text of a clause; LanguageError for what the language does not allow."""
     if "{" not in source:
-        return Expression(source, nodes.TemplateData(source), frozenset(), frozenset(), frozenset())
+        return Expression(source, nodes.TemplateData(source))
     return _checked(source, _parse(source, source), (*_EXPRESSIONS, *_TEXTS))
 
 
@@ -118,6 +131,7 @@ def _checked(source: str, tree: nodes.Node, allowed: tuple[type[nodes.Node], ...
     names: set[str] = set()
     articles: set[str] = set()
     literals: set[tuple[str, str]] = set()
+    measures: set[tuple[str, str]] = set()
     functions: set[int] = set()
     printed: set[int] = set()
     for node in _walk(tree):
@@ -135,9 +149,19 @@ def _checked(source: str, tree: nodes.Node, allowed: tuple[type[nodes.Node], ...
             raise LanguageError(f"`{source}` tests `is {node.name}`; there is only `is answered`")
         elif isinstance(node, nodes.Compare):
             literals.update(_literals_compared(node))
+            measures.update(_measures_compared(node))
+        elif isinstance(node, nodes.Const) and node.value is None:
+            raise LanguageError(f"`{source}` uses none; a choice is written in quotes")
         elif isinstance(node, nodes.Name) and id(node) not in functions:
             names.add(node.name)
-    return Expression(source, tree, frozenset(names), frozenset(articles), frozenset(literals))
+    return Expression(
+        source,
+        tree,
+        names=frozenset(names),
+        articles=frozenset(articles),
+        literals=frozenset(literals),
+        measures=frozenset(measures),
+    )
 
 
 def _walk(tree: nodes.Node) -> Iterator[nodes.Node]:
@@ -193,6 +217,22 @@ def _literals_compared(node: nodes.Compare) -> Iterator[tuple[str, str]]:
             for item in items:
                 if isinstance(item, nodes.Const) and isinstance(item.value, str):
                     yield name.name, item.value
+
+
+def _measures_compared(node: nodes.Compare) -> Iterator[tuple[str, str]]:
+    """(name, dimension) for each name compared with a quantity made in the condition."""
+    sides = [node.expr, *(operand.expr for operand in node.ops)]
+    for left, right in pairwise(sides):
+        for name, other in ((left, right), (right, left)):
+            if isinstance(name, nodes.Name) and isinstance(other, nodes.Call):
+                made = _MAKERS.get(getattr(other.node, "name", ""))
+                argument = other.args[0] if other.args else None
+                if made is not None and isinstance(argument, nodes.Const):
+                    try:
+                        dimension = made(argument.value).dimension
+                    except UnitError:
+                        continue
+                    yield name.name, FAMILY.get(dimension, dimension)
 
 
 # ------------------------------------------------------------------------------------- evaluation
@@ -292,7 +332,9 @@ def _compare_two(operator: str, left: Known, right: Known) -> bool | Open:
         inside = _key(left) in [_key(member) for member in members]  # type: ignore[arg-type]
         return inside == (operator == "in")
     a, b = _key(left), _key(right)
-    if not (isinstance(a, float | datetime.date) and type(a) is type(b)):
+    if not isinstance(a, float | datetime.date | Measured) or type(a) is not type(b):
+        return False
+    if isinstance(a, Measured) and isinstance(b, Measured) and a.family != b.family:
         return False
     return _COMPARISONS[operator](a, b)
 
@@ -302,7 +344,7 @@ def _key(value: Known) -> object:
     if isinstance(value, Choice):
         return value.id
     if isinstance(value, Quantity):
-        return round(value.magnitude, 9)
+        return Measured(FAMILY.get(value.dimension, value.dimension), round(value.magnitude, 9))
     return value
 
 

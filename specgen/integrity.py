@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from specgen.conditions import Expression
+from specgen.conditions import FAMILY, Expression
 from specgen.faults import Fault, nearest
 from specgen.library import Clause, Library
 
@@ -47,6 +47,12 @@ class _Checker:
             offered = self.choices.get(name)
             if offered is not None and literal not in offered:
                 says = f"{owner}: {name} has no choice {literal}.{nearest(literal, offered)}"
+                self.faults.append(Fault(file, line, says))
+
+        for name, dimension in sorted(expression.measures):
+            question = self.library.questions.get(name)
+            if question is not None and FAMILY.get(question.kind, question.kind) != dimension:
+                says = f"{owner}: {name} is a {question.kind} and is compared with a {dimension}."
                 self.faults.append(Fault(file, line, says))
 
     def clause(self, clause: Clause) -> None:

@@ -1,4 +1,4 @@
-"""What the library holds, in the order in which the section has it: questions, clauses, standards."""
+"""What the library holds: questions, clauses and standards, in the order of the section."""
 
 from __future__ import annotations
 

@@ -133,7 +133,7 @@ def _read_choice(question: Question, raw: str) -> Choice:
             return choice
     ids = [choice.id for choice in question.choices]
     hint = nearest(wanted, ids) or f" Choose from {', '.join(ids)}."
-    raise AnswerError(f"has no choice {raw.strip()[:60]!r}.{hint}".removesuffix("."))
+    raise AnswerError(f"has no choice {raw.strip()[:60]!r}.{hint}")
 
 
 def _read_choices(question: Question, raw: object) -> tuple[Choice, ...]:
@@ -179,7 +179,7 @@ def _read_row(question: Question, raw: object, line: int | None) -> Row:
     for key in raw:
         if key not in ids:
             hint = nearest(key, ids) or f" The columns are {', '.join(ids)}."
-            raise AnswerError(f"has no column {key}.{hint}".removesuffix("."), line)
+            raise AnswerError(f"has no column {key}.{hint}", line)
     cells = []
     for column in question.columns:
         cell = raw.get(column.id)

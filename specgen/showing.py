@@ -98,7 +98,8 @@ def _thickness(q: Quantity) -> tuple[str, str]:
     decimal = f"{q.magnitude:.4f}"
     decimal = f"{decimal[:-1] if decimal.endswith('0') else decimal} in"
     if q.unit == "ga":
-        return f"{q.typed.split()[0].rstrip('gauge.')} gauge ({decimal})", f"{mm:.2f} mm"
+        gauge = q.typed.split()[0].rstrip(ascii_letters + ".")
+        return f"{gauge} gauge ({decimal})", f"{mm:.2f} mm"
     if q.unit == "oz":
         ounces = figure(q.magnitude / COPPER_INCHES_PER_OUNCE, 1)
         return f"{ounces} oz per sq ft ({decimal})", f"{mm:.2f} mm"

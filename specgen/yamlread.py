@@ -147,7 +147,7 @@ class _Builder:
         if event.tag is not None:
             self._refuse(event, f"the tag {event.tag} is not used here.")
         value: str | None = event.value
-        if event.style is None and value in ("", "~", "null"):
+        if not event.style and value in ("", "~", "null"):
             value = None
         if not self._stack:
             if value is None:
