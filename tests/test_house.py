@@ -1,0 +1,76 @@
+"""The house: what may know what, and the words that may not stand anywhere."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+import pytest
+
+from tests.support import ROOT
+
+# A module may import those of its own floor and of the floors below it.
+FLOORS = (
+    ("faults", "units", "spans"),
+    ("showing", "values", "yamlread", "files"),
+    ("conditions",),
+    ("wording", "questions", "entries"),
+    ("library",),
+    ("integrity", "scope"),
+    ("loading", "brief", "section"),
+    ("assemble", "writers"),
+    ("cli",),
+    ("__main__",),
+)
+FLOOR_OF = {name: floor for floor, names in enumerate(FLOORS) for name in names}
+MODULES = sorted((ROOT / "specgen").rglob("*.py"))
+
+
+def _imports(path: Path) -> set[str]:
+    found = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module:
+            found.add(node.module)
+        elif isinstance(node, ast.Import):
+            found.update(alias.name for alias in node.names)
+    return found
+
+
+def _floor(module: str) -> int:
+    return FLOOR_OF[module.split(".")[1]]
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_imports_run_one_way(path: Path) -> None:
+    parts = path.relative_to(ROOT).with_suffix("").parts
+    if parts[1] == "__init__":
+        assert not {name for name in _imports(path) if name.startswith("specgen")}
+        return
+    own = FLOOR_OF[parts[1]]
+    for module in _imports(path):
+        assert not module.startswith("tui"), f"{path} reaches up to the screens"
+        if module.startswith("specgen."):
+            assert _floor(module) <= own, f"{path} reaches up to {module}"
+
+
+def test_only_conditions_and_wording_know_the_language_of_conditions() -> None:
+    knowing = {path.stem for path in MODULES if any("jinja2" in m for m in _imports(path))}
+    assert knowing == {"conditions", "wording"}
+
+
+def test_pydantic_stands_only_where_data_comes_in() -> None:
+    knowing = {path.stem for path in MODULES if "pydantic" in _imports(path)}
+    assert knowing == {"entries"}
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
+def test_a_module_is_read_in_one_sitting(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 400
+
+
+def test_the_top_level_is_as_agreed() -> None:
+    agreed = {"README.md", "DEVELOPERS.md", "pyproject.toml", "specgen", "clauses", "tui", "tests",
+              "examples"}  # fmt: skip
+    shown = {path.name for path in ROOT.iterdir() if not path.name.startswith(".")}
+    made = {name for name in shown if name.endswith((".egg-info", ".docx")) or name in ("build",)}
+    assert shown - made == agreed
