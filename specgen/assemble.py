@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
-from specgen.conditions import Expression, LanguageError
+from specgen.conditions import LanguageError
 from specgen.faults import BadInput, Fault
 from specgen.integrity import cites_literally
 from specgen.library import ArticlePlan, Clause, Library
@@ -25,7 +25,12 @@ from specgen.section import (
 )
 from specgen.spans import ArticleReference, Gap, Span, Words, join_words
 from specgen.values import NOT_ASKED, Open
-from specgen.wording import print_value
+from specgen.wording import Text, print_value
+
+
+# A page carries tables of so many columns; wider ones are turned, so many records abreast.
+MOST_COLUMNS = 6
+RECORDS_ABREAST = 4
 
 
 def assemble(scope: Scope) -> Section:
@@ -133,7 +138,7 @@ class _Assembly:
         text = "".join(span.text for span in spans if isinstance(span, Words))
         cites = tuple(cited for cited in clause.cites if cites_literally(text, cited))
         self.cited.update(cites)
-        table = self._table(clause)
+        tables = self._tables(clause)
         self._register(clause)
         placed: list[Paragraph | str] = []
         waiting: dict[str, _Waiting] = {}
@@ -156,7 +161,7 @@ class _Assembly:
                 office=clause.office,
             ),
             children=tuple(children),
-            table=table,
+            tables=tables,
         )
 
     def _text(self, clause: Clause) -> tuple[tuple[Span, ...], frozenset[str]]:
@@ -184,15 +189,22 @@ class _Assembly:
             decision=OpenDecision(name, question.ask, tuple(waiting.clauses)),
         )
 
-    def _table(self, clause: Clause) -> Table | None:
+    def _tables(self, clause: Clause) -> tuple[Table, ...]:
+        """The table that a clause prints; one of many columns lies on its side, in pieces."""
         if clause.table is None:
-            return None
+            return ()
         question = self.library.questions[clause.table]
         value, _ = self.scope.lookup(clause.table)
         assert isinstance(value, tuple)  # its clause stands only where it is answered
         printer = self.scope.printer
         rows = tuple(tuple(print_value(cell, printer) for cell in row) for row in value)  # type: ignore[union-attr]
-        return Table(tuple(column.label for column in question.columns), rows)
+        head = tuple(column.label for column in question.columns)
+        if len(head) <= MOST_COLUMNS:
+            return (Table(head, rows),)
+        return tuple(
+            _on_its_side(head, rows[first : first + RECORDS_ABREAST], first + 1)
+            for first in range(0, len(rows), RECORDS_ABREAST)
+        )
 
     def _register(self, clause: Clause) -> None:
         """Note what a clause has submitted and warranted."""
@@ -205,7 +217,7 @@ class _Assembly:
             years = self._words(clause.warrants.years, clause)
             self.warranties.append(Warranty(what, years, clause.warrants.by, clause.id))
 
-    def _words(self, text: Expression, clause: Clause) -> str:
+    def _words(self, text: Text, clause: Clause) -> str:
         spans, _ = self._text(replace(clause, text=text))
         return "".join(
             span.text if isinstance(span, Words) else f"({getattr(span, 'text', span)})"
@@ -252,6 +264,13 @@ class _Assembly:
             why = "Each submittal is caused by the requirement that its article states."
             paragraphs.append(_computed_paragraph((Words(kind.lead),), why, items))
         return paragraphs
+
+
+def _on_its_side(head: tuple[str, ...], rows: tuple[tuple[str, ...], ...], first: int) -> Table:
+    """Records as columns, numbered from ``first``, with what each line holds at its left."""
+    numbers = tuple(f"No. {first + index}" for index in range(len(rows)))
+    lines = zip(head, *rows, strict=True)
+    return Table(("Record", *numbers), tuple(lines))
 
 
 def _item(what: str, articles: list[str]) -> tuple[Span, ...]:

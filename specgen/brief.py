@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
@@ -67,14 +68,14 @@ def empty_brief(library: Library) -> str:
             topic = question.topic
             heading = f"# ---- {topic.upper()} "
             lines += ["", heading.ljust(100, "-")]
-        lines += ["", *_lines_of(question)]
+        lines += ["", *_lines_of(question, library)]
     return "\n".join(lines) + "\n"
 
 
-def _lines_of(question: Question) -> list[str]:
+def _lines_of(question: Question, library: Library) -> list[str]:
     lines = [f"# {question.ask}"]
     if question.when is not None:
-        lines.append(f"#   Asked when {question.when.source}.")
+        lines.append(f"#   Asked when {_spelled_out(question.when.source, library)}.")
     for choice in question.choices:
         means = f": {choice.means}" if choice.means else ""
         lines.append(f"#   {choice.id} = {choice.label}{means}")
@@ -92,6 +93,13 @@ def _lines_of(question: Question) -> list[str]:
     else:
         lines.append(f"# {question.id}:")
     return lines
+
+
+def _spelled_out(condition: str, library: Library) -> str:
+    """A condition with the facts that it names written as what they say of the answers."""
+    for fact in library.facts.values():
+        condition = re.sub(rf"\b{fact.id}\b", fact.condition.source, condition)
+    return condition
 
 
 def _how_to_write(question: Question) -> str:

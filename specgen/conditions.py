@@ -9,6 +9,7 @@ that it waits on. So a library folder from a stranger can compute nothing but wh
 from __future__ import annotations
 
 import datetime
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
@@ -70,7 +71,7 @@ _MAKERS: dict[str, Callable[[str], Quantity]] = {
     "temperature": lambda text: units.read(text, "temperature"),
     "q": units.read_any,
 }
-_FILTERS = ("lower", "first_upper", "decimal", "words")
+FILTERS = ("lower", "first_upper", "decimal", "words")
 _COMPARISONS: dict[str, Callable[[Any, Any], bool]] = {
     "lt": lambda a, b: bool(a < b),
     "lteq": lambda a, b: bool(a <= b),
@@ -91,7 +92,8 @@ _EXPRESSIONS = (
     nodes.Test,
     nodes.CondExpr,
 )
-_TEXTS = (nodes.Template, nodes.Output, nodes.TemplateData, nodes.If, nodes.Filter)
+_RESERVED = ("true", "false", "none", "not", "and", "or", "in", "is", "if", "else")
+_QUOTING_CALL = re.compile(r"^([a-z]+)\('([^'\\]*)'\)$")
 _ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False)
 
 
@@ -101,50 +103,59 @@ _ENVIRONMENT = ImmutableSandboxedEnvironment(autoescape=False)
 @lru_cache(maxsize=8192)
 def parse_condition(source: str) -> Expression:
     """The parsed condition; LanguageError, in a sentence, for what the language does not allow."""
-    template = _parse("{{ " + source + " }}", source)
-    body = template.body
-    if len(body) != 1 or not isinstance(body[0], nodes.Output) or len(body[0].nodes) != 1:
-        raise LanguageError(f"`{source}` is not one condition")
-    return _checked(source, body[0].nodes[0], _EXPRESSIONS)
+    return _checked(source, _single_node(source, "condition"))
 
 
 @lru_cache(maxsize=8192)
-def parse_text(source: str) -> Expression:
-    """The parsed text of a clause; LanguageError for what the language does not allow."""
-    if "{" not in source:
-        return Expression(source, nodes.TemplateData(source))
-    return _checked(source, _parse(source, source), (*_EXPRESSIONS, *_TEXTS))
+def parse_printed(source: str) -> tuple[Expression, tuple[str, ...]]:
+    """What a text prints between braces: a value, and the filters it goes through in turn."""
+    node = _single_node(source, "value")
+    filters: list[str] = []
+    while isinstance(node, nodes.Filter) and node.node is not None:
+        if node.name not in FILTERS or node.args or node.kwargs:
+            known = ", ".join(FILTERS)
+            raise LanguageError(f"`{source}`: {node.name} is no filter; there are {known}")
+        filters.insert(0, node.name)
+        node = node.node
+    return _checked(source, node), tuple(filters)
 
 
-def _parse(template: str, source: str) -> nodes.Template:
+def _single_node(source: str, what: str) -> nodes.Expr:
+    """The tree of one expression.
+
+    A bare name and a call with one quoted text, which is what most of the library's texts print,
+    are built as Jinja's parser would build them: it is the slowest thing in a cold start.
+    """
     if len(source) > LONGEST_SOURCE:
-        raise LanguageError(f"a text of {len(source)} characters is too long")
+        raise LanguageError(f"a {what} of {len(source)} characters is too long")
+    if source.isidentifier() and source.lower() not in _RESERVED:
+        return nodes.Name(source, "load")
+    if match := _QUOTING_CALL.match(source):
+        return nodes.Call(nodes.Name(match[1], "load"), [nodes.Const(match[2])], [], None, None)
     try:
-        return _ENVIRONMENT.parse(template)
+        body = _ENVIRONMENT.parse("{{ " + source + " }}").body
     except TemplateSyntaxError as error:
         raise LanguageError(f"`{source}` cannot be read: {error.message}") from None
     except RecursionError:
-        raise LanguageError("the condition is nested too deep") from None
+        raise LanguageError(f"the {what} is nested too deep") from None
+    if len(body) != 1 or not isinstance(body[0], nodes.Output) or len(body[0].nodes) != 1:
+        raise LanguageError(f"`{source}` is not one {what}")
+    return body[0].nodes[0]
 
 
-def _checked(source: str, tree: nodes.Node, allowed: tuple[type[nodes.Node], ...]) -> Expression:
+def _checked(source: str, tree: nodes.Node) -> Expression:
     names: set[str] = set()
     articles: set[str] = set()
     literals: set[tuple[str, str]] = set()
     measures: set[tuple[str, str]] = set()
     functions: set[int] = set()
-    printed: set[int] = set()
     for node in _walk(tree):
-        if not isinstance(node, allowed):
+        if node.__class__ not in _EXPRESSIONS:
             kind = type(node).__name__.lower()
             raise LanguageError(f"`{source}` uses {kind}, which the language does not have")
         if isinstance(node, nodes.Call):
             functions.add(id(node.node))
             _check_call(node, source, articles)
-        elif isinstance(node, nodes.Output):
-            printed.update(id(link) for part in node.nodes for link in filters_on(part))
-        elif isinstance(node, nodes.Filter):
-            _check_filter(node, source, id(node) in printed)
         elif isinstance(node, nodes.Test) and node.name != "answered":
             raise LanguageError(f"`{source}` tests `is {node.name}`; there is only `is answered`")
         elif isinstance(node, nodes.Compare):
@@ -170,22 +181,6 @@ def _walk(tree: nodes.Node) -> Iterator[nodes.Node]:
         node = stack.pop()
         yield node
         stack.extend(node.iter_child_nodes())
-
-
-def filters_on(node: nodes.Node) -> Iterator[nodes.Filter]:
-    """The chain of filters on what is printed, outermost first."""
-    while isinstance(node, nodes.Filter) and node.node is not None:
-        yield node
-        node = node.node
-
-
-def _check_filter(node: nodes.Filter, source: str, printed: bool) -> None:
-    if node.name not in _FILTERS or node.args or node.kwargs:
-        raise LanguageError(
-            f"`{source}`: {node.name} is no filter; there are {', '.join(_FILTERS)}"
-        )
-    if not printed:
-        raise LanguageError(f"`{source}`: a filter stands only at the end of what is printed")
 
 
 def _check_call(node: nodes.Call, source: str, articles: set[str]) -> None:

@@ -112,6 +112,7 @@ class SubmittalEntry(Entry):
 class SectionEntry(Entry):
     number: str
     title: str
+    topics: list[str]
     parts: list[PartEntry]
     submittals: list[SubmittalEntry]
 

@@ -57,11 +57,12 @@ class _Checker:
 
     def clause(self, clause: Clause) -> None:
         library, file, line = self.library, clause.file, clause.line
-        expressions = [clause.text, *(text for _, text in clause.submits)]
+        texts = [clause.text, *(text for _, text in clause.submits)]
+        if clause.warrants is not None:
+            texts += [clause.warrants.what, clause.warrants.years]
+        expressions = [expression for text in texts for expression in text.expressions]
         if clause.when is not None:
             expressions.append(clause.when)
-        if clause.warrants is not None:
-            expressions += [clause.warrants.what, clause.warrants.years]
         for expression in expressions:
             self.expression(expression, clause.id, file, line)
 

@@ -8,6 +8,7 @@ from functools import cached_property
 
 from specgen.conditions import Expression
 from specgen.questions import Question
+from specgen.wording import Text
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +26,8 @@ class Fact:
 class Warrant:
     """What a warranty clause has warranted, for how many years (a text), and by whom."""
 
-    what: Expression
-    years: Expression
+    what: Text
+    years: Text
     by: str
 
 
@@ -43,10 +44,10 @@ class Clause:
     article: str
     under: str | None
     when: Expression | None
-    text: Expression
+    text: Text
     cites: tuple[str, ...]
     needs: tuple[str, ...]
-    submits: tuple[tuple[str, Expression], ...]
+    submits: tuple[tuple[str, Text], ...]
     warrants: Warrant | None
     table: str | None
     why: str

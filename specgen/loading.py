@@ -13,7 +13,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
 
-from specgen.conditions import Expression, LanguageError, parse_condition, parse_text
+from specgen.conditions import Expression, LanguageError, parse_condition
 from specgen.entries import (
     ClauseEntry,
     Entry,
@@ -46,6 +46,7 @@ from specgen.questions import (
     unprintable_in,
 )
 from specgen.values import Choice
+from specgen.wording import Text, parse_text
 from specgen.yamlread import Mapping as YamlMapping
 from specgen.yamlread import Sequence, read_yaml
 
@@ -161,7 +162,7 @@ class _Reader:
             self.faults.append(Fault(file, line, f"{owner}: {error}."))
             return None
 
-    def _text(self, source: str, owner: str, file: str, line: int) -> Expression:
+    def _text(self, source: str, owner: str, file: str, line: int) -> Text:
         source = " ".join(source.split("\n"))
         if unprintable_in(source):
             says = f"{owner}: the text holds a character that cannot be printed."
@@ -271,7 +272,7 @@ class _Reader:
             submittal_kinds=tuple(
                 SubmittalKind(s.id, s.name, s.article, s.lead) for s in self.section.submittals
             ),
-            questions=MappingProxyType(self.questions),
+            questions=MappingProxyType(self._in_order_of_topics(self.section.topics)),
             facts=MappingProxyType(self.facts),
             clauses=MappingProxyType(self.clauses),
             standards=MappingProxyType(self.standards),
@@ -280,6 +281,14 @@ class _Reader:
         if faults:
             raise BadInput(faults)
         return library
+
+    def _in_order_of_topics(self, topics: list[str]) -> dict[str, Question]:
+        """The questions as they are asked: topic by topic, an office's own topics last."""
+        ranks = {topic: rank for rank, topic in enumerate(topics)}
+        ordered = sorted(
+            self.questions.values(), key=lambda question: ranks.get(question.topic, len(ranks))
+        )
+        return {question.id: question for question in ordered}
 
     def _place_clauses(self) -> None:
         """Give every clause under another the article of that other, and order the clauses."""

@@ -13,7 +13,7 @@ from specgen.conditions import Expression, decide
 from specgen.library import Library
 from specgen.spans import Span
 from specgen.values import NOT_ASKED, Choice, Open, Value
-from specgen.wording import Printer, print_value, render
+from specgen.wording import Printer, Text, print_value, render
 
 ALWAYS: frozenset[str] = frozenset()
 
@@ -38,7 +38,7 @@ class Scope:
         """Whether a condition holds (none always does), and the questions that decide it."""
         return (True, ALWAYS) if condition is None else decide(condition, self.lookup)
 
-    def text_of(self, text: Expression) -> tuple[tuple[Span, ...], frozenset[str]]:
+    def text_of(self, text: Text) -> tuple[tuple[Span, ...], frozenset[str]]:
         """A text of the library with the answers put in."""
         return render(text, self.lookup, self.printer)
 

@@ -55,7 +55,7 @@ class Paragraph:
     spans: tuple[Span, ...]
     reason: Reason
     children: tuple[Paragraph, ...] = ()
-    table: Table | None = None
+    tables: tuple[Table, ...] = ()
     decision: OpenDecision | None = None
 
     def walk(self) -> Iterator[Paragraph]:

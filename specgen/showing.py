@@ -93,7 +93,9 @@ def _feet(value: float) -> str:
 def _thickness(q: Quantity) -> tuple[str, str]:
     mm = q.to("mm")
     if q.unit in ("mil", "um"):
-        metric = f"{figure(q.to('um'), 0)} µm" if mm < 0.25 else f"{figure(mm, 1)} mm"
+        metric = f"{figure(mm, 2 if mm < 1 else 1)} mm"
+        if mm < 0.25:
+            metric = f"{figure(q.to('um'), 0)} µm"
         return f"{figure(q.to('mil'), 2)} mil", metric
     decimal = f"{q.magnitude:.4f}"
     decimal = f"{decimal[:-1] if decimal.endswith('0') else decimal} in"

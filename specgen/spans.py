@@ -32,14 +32,22 @@ Span = Words | ArticleReference | Gap
 
 
 def join_words(spans: Iterable[Span]) -> tuple[Span, ...]:
-    """The same spans with neighbouring words run together and empty ones dropped."""
+    """The same spans with neighbouring words run together and empty ones dropped.
+
+    A gap is set off by a space from a word that it would otherwise touch.
+    """
     joined: list[Span] = []
     for span in spans:
+        last = joined[-1] if joined else None
         if isinstance(span, Words):
             if not span.text:
                 continue
-            if joined and isinstance(joined[-1], Words):
-                joined[-1] = Words(joined[-1].text + span.text)
+            if isinstance(last, Words):
+                joined[-1] = Words(last.text + span.text)
                 continue
+            if isinstance(last, Gap) and span.text[0].isalnum():
+                span = Words(f" {span.text}")
+        elif isinstance(span, Gap) and isinstance(last, Words) and last.text[-1].isalnum():
+            joined[-1] = Words(f"{last.text} ")
         joined.append(span)
     return tuple(joined)

@@ -88,7 +88,9 @@ DIMENSIONS = {
             "150 lbf or 0.7 kN",
         ),
         Dimension("torque", {"in-lbf": 1.0, "N-m": 1 / 0.1129848290276167}, "150 in-lbf or 17 N-m"),
-        Dimension("coating mass", {"oz/sq ft": 1.0, "g/sq m": 1 / 305.15172}, "0.50 oz/sq ft"),
+        Dimension(
+            "coating mass", {"oz/sq ft": 1.0, "g/sq m": 0.3048**2 / 28.349523125}, "0.50 oz/sq ft"
+        ),
         Dimension("permeance", {"perm": 1.0, "ng/Pa-s-sq m": 1 / 57.2135}, "0.1 perm"),
         Dimension("density", {"lb/cu ft": 1.0, "kg/cu m": 1 / 16.018463373960142}, "1.8 lb/cu ft"),
     )

@@ -27,6 +27,7 @@ from specgen.faults import BadInput, Fault
 
 LARGEST_FILE = 4 * 2**20
 DEEPEST_NESTING = 24
+_EMPTY = ("", "~", "null")
 
 
 class Mapping(dict[str, Any]):
@@ -56,8 +57,9 @@ def read_yaml(path: Path) -> Mapping | Sequence | None:
     text = read_text(path)
     builder = _Builder(str(path))
     try:
+        take = builder.take
         for event in YAML(typ="safe").parse(text):
-            builder.take(event)
+            take(event)
     except MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         what = error.problem or error.context or "unreadable"
@@ -112,21 +114,27 @@ class _Builder:
         self._documents = 0
 
     def take(self, event: Any) -> None:
-        if isinstance(event, ScalarEvent):
-            self._scalar(event)
-        elif isinstance(event, MappingStartEvent):
-            self._open(Mapping(event.start_mark.line + 1), event)
-        elif isinstance(event, SequenceStartEvent):
-            self._open(Sequence(event.start_mark.line + 1), event)
-        elif isinstance(event, (MappingEndEvent, SequenceEndEvent)):
-            self._stack.pop()
-            self._key = None
-        elif isinstance(event, AliasEvent):
-            self._refuse(event, "aliases (*name) are not used here; write the value out.")
-        elif isinstance(event, DocumentStartEvent):
-            self._documents += 1
-            if self._documents > 1:
-                self._refuse(event, "a second document starts here; keep one in a file.")
+        handler = _HANDLERS.get(event.__class__)
+        if handler is not None:
+            handler(self, event)
+
+    def close(self, event: Any) -> None:
+        self._stack.pop()
+        self._key = None
+
+    def open_mapping(self, event: Any) -> None:
+        self._open(Mapping(event.start_mark.line + 1), event)
+
+    def open_sequence(self, event: Any) -> None:
+        self._open(Sequence(event.start_mark.line + 1), event)
+
+    def alias(self, event: Any) -> None:
+        self._refuse(event, "aliases (*name) are not used here; write the value out.")
+
+    def document(self, event: Any) -> None:
+        self._documents += 1
+        if self._documents > 1:
+            self._refuse(event, "a second document starts here; keep one in a file.")
 
     def _refuse(self, event: Any, says: str) -> None:
         raise BadInput([*self.faults, Fault(self.file, event.start_mark.line + 1, says)])
@@ -143,33 +151,49 @@ class _Builder:
         self._stack.append(container)
         self._key = None
 
-    def _scalar(self, event: Any) -> None:
+    def scalar(self, event: Any) -> None:
         if event.tag is not None:
             self._refuse(event, f"the tag {event.tag} is not used here.")
         value: str | None = event.value
-        if not event.style and value in ("", "~", "null"):
+        if value in _EMPTY and not event.style:
             value = None
-        if not self._stack:
-            if value is None:
-                return
+        if self._stack:
+            self._place(value, event)
+        elif value is not None:
             self._refuse(event, "write the file as `name: value` lines.")
-        self._place(value, event)
 
     def _place(self, value: Any, event: Any) -> None:
         container = self._stack[-1]
-        line = event.start_mark.line + 1
-        if isinstance(container, Sequence):
-            container.append(value)
-            container.lines.append(line)
-        elif self._key is None:
-            if not isinstance(value, str):
-                self._refuse(event, "a name before the colon is a plain word.")
-            if value in container:
-                first = container.lines[value]
-                says = f"{value} stands twice (first on line {first}); keep one."
-                self.faults.append(Fault(self.file, line, says))
-            self._key = value
-            container.lines.setdefault(value, line)
+        if container.__class__ is Mapping:
+            key = self._key
+            if key is None:
+                self._name(value, container, event)
+            else:
+                if key not in container:
+                    container[key] = value
+                self._key = None
         else:
-            container.setdefault(self._key, value)
-            self._key = None
+            container.append(value)  # type: ignore[union-attr]
+            container.lines.append(event.start_mark.line + 1)  # type: ignore[union-attr]
+
+    def _name(self, name: Any, mapping: Mapping, event: Any) -> None:
+        """The name before a colon: a plain word, and not one that stands there already."""
+        line: int = event.start_mark.line + 1
+        if not isinstance(name, str):
+            self._refuse(event, "a name before the colon is a plain word.")
+        if name in mapping:
+            says = f"{name} stands twice (first on line {mapping.lines[name]}); keep one."
+            self.faults.append(Fault(self.file, line, says))
+        self._key = name
+        mapping.lines.setdefault(name, line)
+
+
+_HANDLERS = {
+    ScalarEvent: _Builder.scalar,
+    MappingStartEvent: _Builder.open_mapping,
+    SequenceStartEvent: _Builder.open_sequence,
+    MappingEndEvent: _Builder.close,
+    SequenceEndEvent: _Builder.close,
+    AliasEvent: _Builder.alias,
+    DocumentStartEvent: _Builder.document,
+}

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from specgen.assemble import MOST_COLUMNS
 from specgen.faults import BadInput
 from specgen.library import Library
 from specgen.loading import load_library
@@ -121,7 +122,7 @@ def test_every_paragraph_knows_the_answers_that_put_it_there(
 
 def test_a_table_is_printed_with_the_units_shown(small: Library, tmp_path: Path) -> None:
     section = section_of(COMPLETE.replace("inch-pound", "si"), small, tmp_path)
-    tables = [p.table for p in section.paragraphs() if p.table is not None]
+    tables = [table for p in section.paragraphs() for table in p.tables]
     assert [(t.head, t.rows) for t in tables] == [(("Zone", "Spacing"), (("field", "610 mm"),))]
 
 
@@ -135,3 +136,26 @@ def test_a_clause_that_prints_what_is_not_asked_is_a_fault_of_the_library(tmp_pa
 def test_labels_run_past_z_as_word_processors_count() -> None:
     assert [label_for(1, i) for i in (0, 25, 26, 52)] == ["A.", "Z.", "AA.", "AAA."]
     assert [label_for(level, 1) for level in (2, 3, 4)] == ["2.", "b.", "2)"]
+
+
+def test_a_table_too_wide_for_the_page_lies_on_its_side_in_pieces(
+    library: Library, tmp_path: Path
+) -> None:
+    columns = library.questions["test_records"].columns
+    assert len(columns) > MOST_COLUMNS
+    row = {
+        "text": "x",
+        "thickness": "24 ga",
+        "length": "16 in",
+        "pressure": "90 psf",
+        "number": "2",
+    }
+    cells = ", ".join(f"{column.id}: {row[column.kind]}" for column in columns)
+    text = "test_records:\n" + f"- {{{cells}}}\n" * 5
+    section = section_of(text, library, tmp_path)
+    (tables,) = [p.tables for p in section.paragraphs() if p.tables]
+    assert [table.head for table in tables] == [
+        ("Record", "No. 1", "No. 2", "No. 3", "No. 4"),
+        ("Record", "No. 5"),
+    ]
+    assert [line[0] for line in tables[0].rows] == [column.label for column in columns]

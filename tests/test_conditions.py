@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from specgen.conditions import LanguageError, Lookup, decide, parse_condition, parse_text
+from specgen.conditions import LanguageError, Lookup, decide, parse_condition
 from specgen.units import read
 from specgen.values import NOT_ASKED, Choice, Open, Value
-from specgen.wording import Printer, render
+from specgen.wording import Printer, parse_text, render
 
 STEEL = Choice("steel", "Steel", "steel")
 VALUES: dict[str, Value] = {
@@ -113,6 +113,14 @@ def test_what_the_language_does_not_have_is_refused_when_read(source: str) -> No
         "{{ ((metal | lower) == 'x') }}",
         "{{ metal() }}",
         "{{ metal",
+        "{# note #}",
+        "{{- metal -}}",
+        "{% if yes %}a",
+        "a{% endif %}",
+        "{% else %}",
+        "{% if yes %}{% else %}{% elif no %}{% endif %}",
+        "{% if %}a{% endif %}",
+        "{% if yes %}" * 20 + "{% endif %}" * 20,
     ],
 )
 def test_a_text_is_held_to_the_same_language(source: str) -> None:

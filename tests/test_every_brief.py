@@ -36,7 +36,7 @@ MANY = settings(
 def faults_of_section(section: Section, library: Library) -> list[str]:
     """Everything that may never be true of a drafted section."""
     faults = []
-    present, waiting, cited, listed = set(), set(), set(), set()
+    present, waiting, cited, listed, named = (set[str]() for _ in range(5))
     for part_index, part in enumerate(section.parts, 1):
         for index, article in enumerate(part.articles, 1):
             if article.number != f"{part_index}.{index}":
@@ -54,6 +54,8 @@ def faults_of_section(section: Section, library: Library) -> list[str]:
                 elif article.id == "references" and not paragraph.reason.clause:
                     if paragraph.level == 2:
                         listed.add(text)
+                elif not paragraph.reason.clause:
+                    named.update(designations_in(text))
                 elif missing := set(designations_in(text)) - set(_spelled(paragraph.reason.cites)):
                     faults.append(f"{name} names {missing} without citing")
                 if any(
@@ -62,7 +64,7 @@ def faults_of_section(section: Section, library: Library) -> list[str]:
                     faults.append(f"{name} reads {text!r}")
                 if not text.endswith((".", ":", "?", ")")) and paragraph.decision is None:
                     faults.append(f"{name} has no final stop: {text!r}")
-                if text.endswith(":") and not paragraph.children and paragraph.table is None:
+                if text.endswith(":") and not paragraph.children and not paragraph.tables:
                     faults.append(f"{name} leads to nothing")
     for paragraph in section.paragraphs():
         for needed in paragraph.reason.needs:
@@ -71,6 +73,8 @@ def faults_of_section(section: Section, library: Library) -> list[str]:
         for span in paragraph.spans:
             if isinstance(span, ArticleReference) and span.article not in section.article_numbers:
                 faults.append(f"{paragraph.reason.clause} refers to {span.article}")
+    if unlisted := named - set(_spelled(tuple(cited))):
+        faults.append(f"a computed list names {unlisted}, which no paragraph cites")
     titles = {f"{c}, {library.standards[c].title.rstrip('.')}." for c in cited}
     if titles != listed:
         faults.append(f"cited and listed differ: {titles ^ listed}")

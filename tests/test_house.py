@@ -53,9 +53,9 @@ def test_imports_run_one_way(path: Path) -> None:
             assert _floor(module) <= own, f"{path} reaches up to {module}"
 
 
-def test_only_conditions_and_wording_know_the_language_of_conditions() -> None:
+def test_only_conditions_knows_the_language_of_conditions() -> None:
     knowing = {path.stem for path in MODULES if any("jinja2" in m for m in _imports(path))}
-    assert knowing == {"conditions", "wording"}
+    assert knowing == {"conditions"}
 
 
 def test_pydantic_stands_only_where_data_comes_in() -> None:

@@ -8,11 +8,11 @@ from the list bound to the styles, cross-references are REF fields to bookmarks 
 from __future__ import annotations
 
 import datetime
+import html
 import io
 import json
 from collections.abc import Iterator
 from typing import Any
-from xml.sax.saxutils import escape, quoteattr
 
 import docx
 from docx.document import Document
@@ -102,11 +102,10 @@ class _Body:
         if self.commented is not None:
             content = _commented(self.commented, content, note_on(paragraph))
         style = LEVELS[paragraph.level + 1].style
-        keep = "<w:keepNext/>" if paragraph.children or paragraph.table else ""
+        keep = "<w:keepNext/>" if paragraph.children or paragraph.tables else ""
         text = _plain(style, content, keep)
-        if paragraph.table is not None:
-            text += _table(paragraph.table, LEVELS[paragraph.level + 1].left)
-        return text
+        left = LEVELS[paragraph.level + 1].left
+        return text + "".join(_table(table, left) for table in paragraph.tables)
 
     def _span(self, span: Span) -> str:
         if isinstance(span, ArticleReference):
@@ -150,7 +149,7 @@ def _plain(style: str, content: str, properties: str = "") -> str:
 
 
 def _run(text: str, properties: str = "") -> str:
-    return f'<w:r>{properties}<w:t xml:space="preserve">{escape(text)}</w:t></w:r>'
+    return f'<w:r>{properties}<w:t xml:space="preserve">{html.escape(text)}</w:t></w:r>'
 
 
 def _field(instruction: str, shown: str) -> str:
@@ -330,24 +329,28 @@ def _add_record(
 
 def _record_xml(section: Section, brief: Brief, bookmarks: list[tuple[str, Paragraph]]) -> str:
     answers = json.dumps(dict(brief.typed), ensure_ascii=True, sort_keys=True)
-    return "".join(
-        (
-            '<?xml version="1.0" encoding="UTF-8"?>\n',
-            f'<section xmlns="{RECORD_NAMESPACE}" program="{specgen.__version__}"',
-            f" number={quoteattr(section.number)}><brief>{escape(answers)}</brief>",
-            *_record_lines(bookmarks),
-            "</section>",
-        )
+    head = _element(
+        "section", xmlns=RECORD_NAMESPACE, program=specgen.__version__, number=section.number
+    )
+    lines = "".join(_record_lines(bookmarks))
+    return (
+        f'<?xml version="1.0" encoding="UTF-8"?>\n<{head}>'
+        f"<brief>{html.escape(answers)}</brief>{lines}</section>"
     )
 
 
 def _record_lines(bookmarks: list[tuple[str, Paragraph]]) -> Iterator[str]:
     for name, paragraph in bookmarks:
-        if paragraph.decision is not None:
-            waiting = " ".join(paragraph.decision.clauses)
-            question = quoteattr(paragraph.decision.question)
-            yield f'<open bookmark="{name}" question={question} clauses={quoteattr(waiting)}/>'
+        decision = paragraph.decision
+        if decision is not None:
+            clauses = " ".join(decision.clauses)
+            entry = _element("open", bookmark=name, question=decision.question, clauses=clauses)
         elif paragraph.reason.clause:
-            yield f'<paragraph bookmark="{name}" clause={quoteattr(paragraph.reason.clause)}/>'
+            entry = _element("paragraph", bookmark=name, clause=paragraph.reason.clause)
         else:
-            yield f'<computed bookmark="{name}"/>'
+            entry = _element("computed", bookmark=name)
+        yield f"<{entry}/>"
+
+
+def _element(name: str, **attributes: str) -> str:
+    return name + "".join(f' {key}="{html.escape(value)}"' for key, value in attributes.items())

@@ -38,9 +38,9 @@ def _paragraph(section: Section, paragraph: Paragraph) -> list[str]:
             for span in step.spans
         )
         lines.append(f"{indent}{label} {text}\\")
-        if step.table is not None:
+        for table in step.tables:
             lines[-1] = lines[-1].removesuffix("\\")
-            lines += ["", *_table(step.table), ""]
+            lines += ["", *_table(table), ""]
     lines[-1] = lines[-1].removesuffix("\\")
     return lines
 

@@ -35,8 +35,8 @@ def _paragraph(section: Section, paragraph: Paragraph) -> list[str]:
         break_long_words=False,
         break_on_hyphens=False,
     )
-    if paragraph.table is not None:
-        lines += ["", *table_lines(paragraph.table, margin + " " * INDENT)]
+    for table in paragraph.tables:
+        lines += ["", *table_lines(table, margin + " " * INDENT)]
     return lines
 
 

@@ -73,8 +73,8 @@ def _expected(section: Section) -> str:
                     for span in paragraph.spans
                 )
                 pieces.append(f"{paragraph.label} {text}")
-                if paragraph.table is not None:
-                    for row in (paragraph.table.head, *paragraph.table.rows):
+                for table in paragraph.tables:
+                    for row in (table.head, *table.rows):
                         pieces.extend(row)
     pieces.append("END OF SECTION")
     return "".join(pieces)
