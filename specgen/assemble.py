@@ -27,7 +27,6 @@ from specgen.spans import ArticleReference, Gap, Span, Words, join_words
 from specgen.values import NOT_ASKED, Open
 from specgen.wording import Text, print_value
 
-
 # A page carries tables of so many columns; wider ones are turned, so many records abreast.
 MOST_COLUMNS = 6
 RECORDS_ABREAST = 4

@@ -120,19 +120,22 @@ def _growth() -> None:
         large_brief = enlarged_brief(BRIEF, folder / "brief.yaml", 10)
         small_load = _median(load_library, 5)
         large_load = _median(lambda: load_library(large_folder), 3)
-        _line("load a library ten times larger / 10", large_load / small_load / 10, 1.0,
-              f"{large_load:.0f} ms / {small_load:.0f} ms")  # fmt: skip
+        _line(
+            "load a library ten times larger / 10",
+            large_load / small_load / 10,
+            1.0,
+            f"{large_load:.0f} ms / {small_load:.0f} ms",
+        )
         small, large = library, load_library(large_folder)
-        small_draft = _median(lambda: _draft(small, BRIEF)[1], 5)
-        large_draft = _median(lambda: _draft(large, large_brief)[1], 3)
-        sizes = [
-            sum(1 for _ in _draft(lib, path)[0].paragraphs())
-            for lib, path in ((small, BRIEF), (large, large_brief))
-        ]
-        growth = sizes[1] / sizes[0]
-        _line("draft, library and brief ten times larger / growth of the section",
-              large_draft / small_draft / growth, 1.0,
-              f"{large_draft:.0f} ms / {small_draft:.0f} ms, {sizes[1]} / {sizes[0]} paragraphs")  # fmt: skip
+        small_draft = _median(lambda: _draft(small, BRIEF), 5)
+        large_draft = _median(lambda: _draft(large, large_brief), 3)
+        size = sum(1 for _ in _draft(large, large_brief)[0].paragraphs())
+        _line(
+            "draft with library and brief ten times larger / 10",
+            large_draft / small_draft / 10,
+            1.0,
+            f"{large_draft:.0f} ms / {small_draft:.0f} ms, {size} paragraphs",
+        )
 
 
 def _draft(library: Library, path: Path) -> tuple[Section, bytes]:

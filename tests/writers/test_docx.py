@@ -34,6 +34,10 @@ def _drafted(
     return section, write_docx(section, brief, notes=notes)
 
 
+def _words(element: etree._Element) -> str:
+    return "".join(str(text) for text in element.itertext())
+
+
 def _part(content: bytes, name: str) -> etree._Element:
     with zipfile.ZipFile(io.BytesIO(content)) as package:
         return etree.fromstring(package.read(name))
@@ -107,7 +111,7 @@ def test_references_are_fields_to_bookmarks_on_the_articles_and_carry_their_numb
     ]
     assert fields == wanted
     assert set(wanted) <= set(bookmarks)
-    text = "".join(body.itertext())
+    text = _words(body)
     assert re.search(r"Article .{0,60}REF _Article_panels .{0,20}2\.1", text)
 
 
@@ -116,9 +120,7 @@ def test_open_places_are_highlighted_and_decided_ones_are_not(
 ) -> None:
     _, content = _drafted("metal: steel\n", small, tmp_path)
     body = _part(content, "word/document.xml")
-    marked = [
-        "".join(run.itertext()) for run in body.iter(f"{W}r") if list(run.iter(f"{W}highlight"))
-    ]
+    marked = [_words(run) for run in body.iter(f"{W}r") if list(run.iter(f"{W}highlight"))]
     assert any(text.startswith("Open decision: lowest slope") for text in marked)
     assert "open: coating" in marked
     assert not list(_part(complete[1], "word/document.xml").iter(f"{W}highlight"))
@@ -128,8 +130,8 @@ def test_head_and_foot_carry_project_section_issue_and_page(
     complete: tuple[Section, bytes],
 ) -> None:
     _, content = complete
-    head = "".join(_part(content, "word/header1.xml").itertext())
-    foot = "".join(_part(content, "word/footer1.xml").itertext())
+    head = _words(_part(content, "word/header1.xml"))
+    foot = _words(_part(content, "word/footer1.xml"))
     assert "Mill" in head
     assert "07 41 13.16" in head
     assert "SMALL" in head
@@ -217,7 +219,7 @@ def test_markup_in_an_answer_stays_text(small: Library, tmp_path: Path) -> None:
     project = "<w:p/> & \"Sons\" ]]> 'x'"
     text = COMPLETE.replace("project_name: Mill", f"project_name: {json.dumps(project)}")
     _, content = _drafted(text, small, tmp_path)
-    assert project in "".join(_part(content, "word/header1.xml").itertext())
+    assert project in _words(_part(content, "word/header1.xml"))
     record = _part(content, "customXml/item1.xml")
     answers = json.loads(record.findtext(f"{{{RECORD_NAMESPACE}}}brief") or "")
     assert answers["project_name"] == project
