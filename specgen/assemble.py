@@ -178,8 +178,8 @@ class _Assembly:
         """The paragraph that stands where clauses wait on a question."""
         question = self.library.questions[name]
         count = len(waiting.clauses)
-        settles = "1 requirement waits" if count == 1 else f"{count} requirements wait"
-        text = f"Open decision: {question.label}. {question.ask} {settles} on it here."
+        settles = "" if count == 1 else f" {count} requirements wait on it here."
+        text = f"Open decision: {question.label}. {question.ask}{settles}"
         return Paragraph(
             label="",
             level=level,

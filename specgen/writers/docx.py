@@ -207,7 +207,7 @@ def _column_widths(table: Table, width: int) -> list[int]:
     longest = [
         max(len(row[i]) for row in (table.head, *table.rows)) for i in range(len(table.head))
     ]
-    least = max(longest) / 2 if len(longest) < 4 else max(longest) / 4
+    least = max(longest) / 2 if len(longest) < 4 else max(longest) / 2.5
     weights = [max(size, least) for size in longest]
     return [int(width * weight / sum(weights)) for weight in weights]
 
