@@ -11,6 +11,7 @@ from tests.support import ROOT
 
 # A module may import those of its own floor and of the floors below it.
 FLOORS = (
+    ("calculations",),
     ("faults", "units", "spans"),
     ("showing", "values", "yamlread", "files"),
     ("conditions",),
@@ -49,8 +50,17 @@ def test_imports_run_one_way(path: Path) -> None:
     own = FLOOR_OF[parts[1]]
     for module in _imports(path):
         assert not module.startswith("tui"), f"{path} reaches up to the screens"
-        if module.startswith("specgen."):
+        if module.startswith("specgen.") and parts[1] != "calculations":
             assert _floor(module) <= own, f"{path} reaches up to {module}"
+
+
+def test_calculations_import_units_and_nothing_else_of_the_rest() -> None:
+    for path in (ROOT / "specgen" / "calculations").glob("*.py"):
+        ours = {name for name in _imports(path) if name.startswith("specgen.")}
+        strangers = {
+            name for name in ours if not name.startswith(("specgen.calculations", "specgen.units"))
+        }
+        assert not strangers, f"{path.name} imports {strangers}"
 
 
 def test_only_conditions_knows_the_language_of_conditions() -> None:

@@ -31,5 +31,6 @@ class Step:
 def within(name: str, value: float, low: float, high: float, unit: str) -> float:
     """The value, if it is a figure between its limits; OutsideMethod naming both if not."""
     if not low <= value <= high:
-        raise OutsideMethod(f"{name} is {value:g} {unit}".rstrip() + f"; the limits are {low:g} to {high:g}")
+        given = f"{value:g} {unit}".rstrip()
+        raise OutsideMethod(f"{name} is {given}; the limits are {low:g} to {high:g}")
     return value

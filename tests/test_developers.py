@@ -1,0 +1,47 @@
+"""The worked examples of DEVELOPERS.md do what it says."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from specgen.library import Library
+from specgen.loading import load_library
+from tests.support import ROOT, section_of, texts_of, write_folder
+
+TEXT = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+@pytest.fixture(scope="module")
+def enlarged(tmp_path_factory: pytest.TempPathFactory) -> Library:
+    """The library with the question and the clause that DEVELOPERS.md adds."""
+    question, clause = re.findall(r"```yaml\n(- id: .*?)```", TEXT, re.DOTALL)
+    files = {"questions/accessories.yaml": question, "part-2-products/accessories.yaml": clause}
+    return load_library(overlays=[write_folder(tmp_path_factory.mktemp("office"), files)])
+
+
+def test_the_question_and_the_clause_of_the_examples_draft(
+    enlarged: Library, tmp_path: Path
+) -> None:
+    section = section_of("walkways: yes\nunits_shown: si\n", enlarged, tmp_path)
+    text = texts_of(section)["walkway-product"]
+    assert text == "Walkways: planks 610 mm wide or more, on seam clamps."
+    assert any(submittal.what == "walkways, with load tables" for submittal in section.submittals)
+    assert "walkway-product" not in texts_of(section_of("walkways: no\n", enlarged, tmp_path))
+
+
+def test_every_module_has_its_floor_in_the_table() -> None:
+    for path in (ROOT / "specgen").iterdir():
+        if path.name.startswith("_") or (path.is_file() and path.suffix != ".py"):
+            continue
+        assert f"`{path.stem}`" in TEXT or f"`{path.name}/`" in TEXT, path.name
+
+
+def test_the_readme_names_every_example_and_its_picture() -> None:
+    for path in (ROOT / "examples").glob("*.yaml"):
+        assert f"`examples/{path.name}`" in README
+    for picture in re.findall(r"\]\((examples/[^)]+)\)", README):
+        assert (ROOT / picture).exists()
