@@ -153,6 +153,7 @@ class _Assembly:
             reason=Reason(
                 clause=clause.id,
                 answers=self._answers(because | read),
+                calculations=self._calculations(because | read),
                 cites=cites,
                 needs=clause.needs,
                 why=clause.why,
@@ -174,6 +175,13 @@ class _Assembly:
         questions = [name for name in self.library.questions if name in names]
         return tuple((name, self.scope.shown(name)) for name in questions)
 
+    def _calculations(self, names: frozenset[str]) -> tuple[tuple[str, str], ...]:
+        computed = [name for name in self.library.calculations if name in names]
+        return tuple(
+            (name, "as tabled" if self.library.kind_of(name) == "table" else self.scope.shown(name))
+            for name in computed
+        )
+
     def _decision(self, name: str, waiting: _Waiting, level: int) -> Paragraph:
         """The paragraph that stands where clauses wait on a question."""
         question = self.library.questions[name]
@@ -184,7 +192,7 @@ class _Assembly:
             label="",
             level=level,
             spans=(Gap(name, text),),
-            reason=Reason("", (), (), (), question.why, question.source),
+            reason=Reason("", why=question.why, source=question.source),
             decision=OpenDecision(name, question.ask, tuple(waiting.clauses)),
         )
 
@@ -192,12 +200,11 @@ class _Assembly:
         """The table that a clause prints; one of many columns lies on its side, in pieces."""
         if clause.table is None:
             return ()
-        question = self.library.questions[clause.table]
         value, _ = self.scope.lookup(clause.table)
         assert isinstance(value, tuple)  # its clause stands only where it is answered
         printer = self.scope.printer
         rows = tuple(tuple(print_value(cell, printer) for cell in row) for row in value)  # type: ignore[union-attr]
-        head = tuple(column.label for column in question.columns)
+        head = tuple(column.label for column in self.library.columns_of(clause.table))
         if len(head) <= MOST_COLUMNS:
             return (Table(head, rows),)
         return tuple(
@@ -287,7 +294,7 @@ def _computed_paragraph(
     why: str,
     items: list[tuple[Span, ...]],
 ) -> Paragraph:
-    reason = Reason("", (), (), (), why, "computed from the section")
+    reason = Reason("", why=why, source="computed from the section")
     children = tuple(Paragraph("", 2, spans, reason) for spans in items)
     return Paragraph("", 1, lead, reason, children)
 

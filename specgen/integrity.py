@@ -34,7 +34,7 @@ class _Checker:
             for question in library.questions.values()
             if question.choices
         }
-        self.known = {*library.questions, *library.facts}
+        self.known = {*library.questions, *library.calculations, *library.facts}
 
     def expression(self, expression: Expression, owner: str, file: str, line: int) -> None:
         for name in sorted(expression.names - self.known):
@@ -50,9 +50,9 @@ class _Checker:
                 self.faults.append(Fault(file, line, says))
 
         for name, dimension in sorted(expression.measures):
-            question = self.library.questions.get(name)
-            if question is not None and FAMILY.get(question.kind, question.kind) != dimension:
-                says = f"{owner}: {name} is a {question.kind} and is compared with a {dimension}."
+            kind = self.library.kind_of(name)
+            if kind and FAMILY.get(kind, kind) != dimension:
+                says = f"{owner}: {name} is a {kind} and is compared with a {dimension}."
                 self.faults.append(Fault(file, line, says))
 
     def clause(self, clause: Clause) -> None:
@@ -91,10 +91,8 @@ class _Checker:
         for named in designations_in(clause.text.source):
             if not any(cites_literally(cited, named) for cited in clause.cites):
                 fault(f"names {named} in its text and does not cite it")
-        if clause.table is not None:
-            question = library.questions.get(clause.table)
-            if question is None or question.kind != "table":
-                fault(f"prints the table {clause.table}, which is no question of kind table")
+        if clause.table is not None and library.kind_of(clause.table) != "table":
+            fault(f"prints the table {clause.table}, which is no question of kind table")
 
     def circles(self) -> None:
         """Facts and asked-when conditions must not lead back to themselves."""

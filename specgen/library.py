@@ -6,8 +6,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
+from specgen.computing.registry import Calculation, Provided
 from specgen.conditions import Expression
-from specgen.questions import Question
+from specgen.questions import Column, Question
 from specgen.wording import Text
 
 
@@ -99,16 +100,41 @@ class SubmittalKind:
 
 @dataclass(frozen=True)
 class Library:
-    """Everything the folder says, in the order in which the section has it."""
+    """Everything the folder says, in the order in which the section has it.
+
+    ``calculations`` are by the names of the values that they provide.
+    """
 
     number: str
     title: str
     parts: tuple[PartPlan, ...]
     submittal_kinds: tuple[SubmittalKind, ...]
     questions: Mapping[str, Question]
+    calculations: Mapping[str, Calculation]
     facts: Mapping[str, Fact]
     clauses: Mapping[str, Clause]
     standards: Mapping[str, Standard]
+
+    def kind_of(self, name: str) -> str:
+        """The kind of a question or of a computed value; empty for a fact."""
+        question = self.questions.get(name)
+        if question is not None:
+            return question.kind
+        provided = self._provided.get(name)
+        return provided.kind if provided is not None else ""
+
+    def columns_of(self, name: str) -> tuple[Column, ...]:
+        """The columns of a question or of a computed value of kind table."""
+        question = self.questions.get(name)
+        return question.columns if question is not None else self._provided[name].columns
+
+    @cached_property
+    def _provided(self) -> Mapping[str, Provided]:
+        return {
+            provided.id: provided
+            for calculation in self.calculations.values()
+            for provided in calculation.provides
+        }
 
     @cached_property
     def top_level(self) -> Mapping[str, tuple[Clause, ...]]:

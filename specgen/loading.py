@@ -13,6 +13,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
 
+from specgen.computing.registry import available
 from specgen.conditions import Expression, LanguageError, parse_condition
 from specgen.entries import (
     ClauseEntry,
@@ -262,6 +263,7 @@ class _Reader:
             self._place_clauses()
         if self.faults:
             raise BadInput(self.faults)
+        questions = self._in_order_of_topics(self.section.topics)
         library = Library(
             number=self.section.number,
             title=self.section.title,
@@ -272,7 +274,8 @@ class _Reader:
             submittal_kinds=tuple(
                 SubmittalKind(s.id, s.name, s.article, s.lead) for s in self.section.submittals
             ),
-            questions=MappingProxyType(self._in_order_of_topics(self.section.topics)),
+            questions=MappingProxyType(questions),
+            calculations=MappingProxyType(available({**questions, **self.facts})),
             facts=MappingProxyType(self.facts),
             clauses=MappingProxyType(self.clauses),
             standards=MappingProxyType(self.standards),

@@ -14,7 +14,16 @@ from specgen.units import Quantity, UnitError
 from specgen.values import Choice, Row, Value
 
 # Kinds answered with a quantity, and the dimension of it.
-QUANTITY_KINDS = ("length", "thickness", "pressure", "slope", "speed", "temperature", "leakage")
+QUANTITY_KINDS = (
+    "length",
+    "thickness",
+    "pressure",
+    "slope",
+    "speed",
+    "temperature",
+    "leakage",
+    "force",
+)
 KINDS = ("choice", "choices", "yes-no", "number", "text", "date", "table", *QUANTITY_KINDS)
 COLUMN_KINDS = ("text", "number", *QUANTITY_KINDS)
 

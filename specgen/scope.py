@@ -7,8 +7,12 @@ whatever it hangs on; one asked and unanswered is open with itself; a fact is it
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from specgen import units
+from specgen.calculations.record import OutsideMethod
+from specgen.computing.inputs import Inputs
+from specgen.computing.registry import Calculation, Outcome
 from specgen.conditions import Expression, decide
 from specgen.library import Library
 from specgen.spans import Span
@@ -18,12 +22,28 @@ from specgen.wording import Printer, Text, print_value, render
 ALWAYS: frozenset[str] = frozenset()
 
 
+@dataclass(frozen=True, slots=True)
+class Result:
+    """A calculation as it stands for a brief.
+
+    ``outcome`` is None where it does not arise, where it waits on questions, or where its method
+    refused the inputs (``refused`` says why).
+    """
+
+    calculation: Calculation
+    because: frozenset[str] = ALWAYS
+    outcome: Outcome | None = None
+    waits_on: frozenset[str] = ALWAYS
+    refused: str = ""
+
+
 class Scope:
     """Answers seen through the library, each name looked up once."""
 
     def __init__(self, library: Library, answers: Mapping[str, Value]) -> None:
         self.library = library
         self.answers = answers
+        self._results: dict[str, Result] = {}
         self._known: dict[str, tuple[Value, frozenset[str]]] = {}
         self.printer = Printer(self._system(), self.label_of)
 
@@ -61,6 +81,8 @@ class Scope:
         fact = self.library.facts.get(name)
         if fact is not None:
             return decide(fact.condition, self.lookup)
+        if name in self.library.calculations:
+            return self._computed(name)
         question = self.library.questions[name]
         asked, because = self.holds(question.when)
         if isinstance(asked, Open):
@@ -71,6 +93,50 @@ class Scope:
         if value is None:
             value = NOT_ASKED if question.optional else Open(frozenset([name]))
         return value, because | {name}
+
+    def result(self, calculation: Calculation) -> Result:
+        """What a calculation gives for these answers, computed once."""
+        known = self._results.get(calculation.id)
+        if known is None:
+            known = self._results[calculation.id] = self._run(calculation)
+        return known
+
+    def results(self) -> tuple[Result, ...]:
+        """Every calculation of the library, in the order in which they build on each other."""
+        distinct = {id(each): each for each in self.library.calculations.values()}
+        return tuple(self.result(calculation) for calculation in distinct.values())
+
+    def _computed(self, name: str) -> tuple[Value, frozenset[str]]:
+        result = self.result(self.library.calculations[name])
+        because = result.because | {name}
+        if result.outcome is not None:
+            return result.outcome.values.get(name, NOT_ASKED), because
+        return (Open(result.waits_on) if result.waits_on else NOT_ASKED), because
+
+    def _run(self, calculation: Calculation) -> Result:
+        arises, because = self.holds(calculation.condition)
+        if isinstance(arises, Open):
+            return Result(calculation, because=because, waits_on=arises.waits_on)
+        if not arises:
+            return Result(calculation, because=because)
+        values: dict[str, Value] = {}
+        waits_on: frozenset[str] = frozenset()
+        for name in (*calculation.needs, *calculation.takes):
+            value, read = self.lookup(name)
+            because |= read
+            if isinstance(value, Open):
+                waits_on |= value.waits_on
+            elif value is NOT_ASKED and name in calculation.needs:
+                return Result(calculation, because=because)
+            values[name] = value
+        if waits_on:
+            return Result(calculation, because=because, waits_on=waits_on)
+        try:
+            outcome = calculation.run(Inputs(values))
+        except OutsideMethod as error:
+            settled_by = frozenset([calculation.settled_by])
+            return Result(calculation, because=because, waits_on=settled_by, refused=str(error))
+        return Result(calculation, because=because, outcome=outcome)
 
     def _system(self) -> units.System:
         """The units shown; both while that is not decided, which gives nothing away."""

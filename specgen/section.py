@@ -16,16 +16,17 @@ class Reason:
     """Why a paragraph stands in the section.
 
     ``clause`` is its clause's id, or empty for a paragraph that the program computed; ``answers``
-    are the (question, answer as shown) pairs that its condition and text read; ``needs`` the
-    clauses that must stand beside it.
+    are the (question, answer as shown) pairs that its condition and text read, ``calculations`` the
+    same of computed values; ``needs`` the clauses that must stand beside it.
     """
 
     clause: str
-    answers: tuple[tuple[str, str], ...]
-    cites: tuple[str, ...]
-    needs: tuple[str, ...]
-    why: str
-    source: str
+    answers: tuple[tuple[str, str], ...] = ()
+    calculations: tuple[tuple[str, str], ...] = ()
+    cites: tuple[str, ...] = ()
+    needs: tuple[str, ...] = ()
+    why: str = ""
+    source: str = ""
     office: bool = False
 
 

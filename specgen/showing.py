@@ -151,6 +151,10 @@ def _force(q: Quantity) -> tuple[str, str]:
     return f"{figure(q.magnitude, 0)} lbf", metric
 
 
+def _line_load(q: Quantity) -> tuple[str, str]:
+    return f"{figure(q.magnitude, 0)} lbf/ft", f"{_significant(q.to('kN/m'))} kN/m"
+
+
 def _torque(q: Quantity) -> tuple[str, str]:
     return f"{figure(q.magnitude, 0)} in-lbf", f"{figure(q.to('N-m'), 1)} N-m"
 
@@ -185,6 +189,7 @@ _SHOWN = {
     "leakage": _leakage,
     "area": _area,
     "force": _force,
+    "line load": _line_load,
     "torque": _torque,
     "coating mass": _coating_mass,
     "permeance": _permeance,

@@ -87,6 +87,11 @@ DIMENSIONS = {
             {"lbf": 1.0, "N": 1 / 4.4482216152605, "kN": 1000 / 4.4482216152605},
             "150 lbf or 0.7 kN",
         ),
+        Dimension(
+            "line load",
+            {"lbf/ft": 1.0, "N/m": 0.3048 / 4.4482216152605, "kN/m": 304.8 / 4.4482216152605},
+            "120 lbf/ft or 1.75 kN/m",
+        ),
         Dimension("torque", {"in-lbf": 1.0, "N-m": 1 / 0.1129848290276167}, "150 in-lbf or 17 N-m"),
         Dimension(
             "coating mass", {"oz/sq ft": 1.0, "g/sq m": 0.3048**2 / 28.349523125}, "0.50 oz/sq ft"
@@ -126,6 +131,9 @@ _ALIASES = {
     "lbf": "lbf lb lbs pounds",
     "N": "n",
     "kN": "kn",
+    "lbf/ft": "lbf/ft lb/ft plf",
+    "N/m": "n/m",
+    "kN/m": "kn/m",
     "in-lbf": "in-lbf in-lb",
     "N-m": "n-m nm n·m",
     "oz/sq ft": "oz/sqft oz/ft2",

@@ -16,6 +16,7 @@ _TYPED = {
     "slope": ("1/4:12", "1/2:12", "1:12", "2:12", "3:12", "6:12", "30 percent"),
     "speed": ("115 mph", "60 m/s"),
     "temperature": ("180 degF", "-20 degF", "121 degC"),
+    "force": ("150 lbf", "1 kN"),
     "leakage": ("0.06 cfm/sq ft",),
     "number": ("0", "1", "2.5", "20"),
     "text": ("Alder & Sons", "Type <2>", "a plain text"),

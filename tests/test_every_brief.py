@@ -106,11 +106,12 @@ def test_every_section_is_whole_numbered_cited_and_complete(
 
 @MANY
 @given(CHANCE)
-def test_a_brief_with_every_question_answered_leaves_nothing_open(
+def test_a_brief_with_every_question_answered_leaves_open_only_what_a_method_refused(
     library: Library, seed: int
 ) -> None:
-    answers = random_answers(library, random.Random(seed), unanswered=0)
-    assert open_questions(assemble(Scope(library, answers))) == ()
+    scope = Scope(library, random_answers(library, random.Random(seed), unanswered=0))
+    refused = {r.calculation.settled_by for r in scope.results() if r.refused}
+    assert {item.question for item in open_questions(assemble(scope))} <= refused
 
 
 @settings(MANY, max_examples=25)

@@ -134,6 +134,9 @@ def note_on(paragraph: Paragraph) -> str:
     if reason.answers:
         shown = "; ".join(f"{name} = {value}" for name, value in reason.answers)
         lines.append(f"Answers: {shown}.")
+    if reason.calculations:
+        shown = "; ".join(f"{name} = {value}" for name, value in reason.calculations)
+        lines.append(f"Computed: {shown}.")
     if reason.needs:
         lines.append(f"Goes with: {', '.join(reason.needs)}.")
     if reason.source:

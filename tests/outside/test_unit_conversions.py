@@ -46,6 +46,11 @@ SAME = {
     },
     "area": {"sq ft": "foot ** 2", "sq m": "meter ** 2"},
     "force": {"lbf": "force_pound", "N": "newton", "kN": "kilonewton"},
+    "line load": {
+        "lbf/ft": "force_pound / foot",
+        "N/m": "newton / meter",
+        "kN/m": "kilonewton / meter",
+    },
     "torque": {"in-lbf": "inch * force_pound", "N-m": "newton * meter"},
     "coating mass": {"oz/sq ft": "ounce / foot ** 2", "g/sq m": "gram / meter ** 2"},
     # A perm is a grain per hour, square foot and inch of mercury at 0 degC (ASTM E96/E96M).
