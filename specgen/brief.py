@@ -14,14 +14,31 @@ from specgen.questions import AnswerError, Question, describe_range, read_answer
 from specgen.values import Value
 from specgen.yamlread import Sequence, read_yaml
 
+# Names of a brief that are no questions.
+WAIVE, FIXED = "waive", "fixed"
+
+
+@dataclass(frozen=True, slots=True)
+class Waiver:
+    """A finding that somebody answers for: the check's id, the reason, and who gave it."""
+
+    check: str
+    reason: str
+    by: str
+
 
 @dataclass(frozen=True, slots=True)
 class Brief:
-    """Answers by question id; ``typed`` holds them as they stand in the file."""
+    """Answers by question id; ``typed`` holds them as they stand in the file.
+
+    ``fixed`` are the questions whose answers may not be changed by a proposal.
+    """
 
     path: Path
     answers: Mapping[str, Value]
     typed: Mapping[str, object]
+    waivers: tuple[Waiver, ...] = ()
+    fixed: frozenset[str] = frozenset()
 
 
 def read_brief(path: Path, library: Library) -> Brief:
@@ -38,6 +55,8 @@ def read_brief(path: Path, library: Library) -> Brief:
         raise BadInput([Fault(file, 1, "a brief is written as `question: answer` lines.")])
     answers: dict[str, Value] = {}
     faults: list[Fault] = []
+    waivers = _waivers(content.pop(WAIVE, None), content.lines.get(WAIVE), file, faults)
+    fixed = _fixed(content.pop(FIXED, None), content.lines.get(FIXED), library, file, faults)
     for name, raw in content.items():
         line = content.lines[name]
         question = library.questions.get(name)
@@ -53,7 +72,47 @@ def read_brief(path: Path, library: Library) -> Brief:
             faults.append(Fault(file, error.line or line, says))
     if faults:
         raise BadInput(faults)
-    return Brief(path, MappingProxyType(answers), MappingProxyType(dict(content)))
+    return Brief(path, MappingProxyType(answers), MappingProxyType(dict(content)), waivers, fixed)
+
+
+def _waivers(raw: object, line: int | None, file: str, faults: list[Fault]) -> tuple[Waiver, ...]:
+    """The waivers of a brief, each with its check, its reason and a name."""
+    if raw is None and line is None:
+        return ()
+    wanted = "each waiver is written as {check: …, reason: …, by: …}"
+    if not isinstance(raw, list):
+        faults.append(Fault(file, line, f"{WAIVE} takes a list; {wanted}."))
+        return ()
+    found = []
+    lines = getattr(raw, "lines", [line] * len(raw))
+    for entry, at in zip(raw, lines, strict=True):
+        keys = ("check", "reason", "by")
+        if not isinstance(entry, dict) or set(entry) - set(keys):
+            faults.append(Fault(file, at, f"{wanted}, and nothing more."))
+            continue
+        given = [entry.get(key) for key in keys]
+        if not all(isinstance(text, str) and text.strip() for text in given):
+            says = f"a waiver names its check, a reason and who gives it; {wanted}."
+            faults.append(Fault(file, at, says))
+            continue
+        found.append(Waiver(*(text.strip() for text in given if isinstance(text, str))))
+    return tuple(found)
+
+
+def _fixed(
+    raw: object, line: int | None, library: Library, file: str, faults: list[Fault]
+) -> frozenset[str]:
+    """The questions that a brief marks as fixed."""
+    if raw is None and line is None:
+        return frozenset()
+    if not isinstance(raw, list) or not all(isinstance(name, str) for name in raw):
+        faults.append(Fault(file, line, f"{FIXED} takes a list of questions, such as [metal]."))
+        return frozenset()
+    for name in raw:
+        if name not in library.questions:
+            hint = nearest(name, library.questions)
+            faults.append(Fault(file, line, f"{FIXED}: there is no question {name[:60]}.{hint}"))
+    return frozenset(raw)
 
 
 def empty_brief(library: Library) -> str:

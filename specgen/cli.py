@@ -11,7 +11,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from specgen.brief import Brief
     from specgen.library import Library
+    from specgen.report import Report
     from specgen.section import Section
 
 FORMATS = ("docx", "md", "txt")
@@ -96,6 +98,17 @@ def _parser() -> argparse.ArgumentParser:
     )
     draft.set_defaults(run=_draft)
 
+    draft.add_argument(
+        "--with-conflicts",
+        action="store_true",
+        help="issue for construction although conflicts stand; they become comments",
+    )
+
+    check = command("check", "Say what a brief contradicts or leaves out; 1 if a conflict stands.")
+    check.add_argument("brief", type=Path)
+    check.add_argument("--json", action="store_true", help="every field, as JSON")
+    check.set_defaults(run=_check)
+
     new = command("new", "Write an empty brief, every question a commented line.")
     new.add_argument("output", type=Path, help="the file to write; one that exists is kept")
     new.set_defaults(run=_new)
@@ -119,7 +132,9 @@ def _draft(options: argparse.Namespace) -> int:
     from specgen.assemble import assemble
     from specgen.brief import read_brief
     from specgen.files import replace_file
+    from specgen.report import report_of
     from specgen.scope import Scope
+    from specgen.writers.findings_text import summary
 
     kind = _format(options)
     output: Path = options.output or options.brief.with_suffix(f".{kind}")
@@ -127,11 +142,16 @@ def _draft(options: argparse.Namespace) -> int:
     _refuse_to_overwrite(options.brief, output, options.register)
     library = _load(options)
     brief = read_brief(options.brief, library)
-    section = assemble(Scope(library, brief.answers))
+    scope = Scope(library, brief.answers)
+    section = assemble(scope)
+    report = report_of(brief, scope, section)
+    if report.conflicts and _for_construction(brief) and not options.with_conflicts:
+        _refuse_conflicts(options.brief, report)
     if kind == "docx":
         from specgen.writers.docx import write_docx
 
-        content = write_docx(section, brief, notes=options.notes)
+        shown = report.conflicts if options.with_conflicts else ()
+        content = write_docx(section, brief, notes=options.notes, findings=shown)
     elif kind == "md":
         from specgen.writers.markdown import write_markdown
 
@@ -149,7 +169,44 @@ def _draft(options: argparse.Namespace) -> int:
         )
         replace_file(options.register, rows)
     _report(section, library, output, options.register)
+    print(f"Found: {summary(report)} `specgen check {options.brief}` tells them.")
     return 0
+
+
+def _for_construction(brief: Brief) -> bool:
+    return getattr(brief.answers.get("issue"), "id", "") == "for-construction"
+
+
+def _refuse_conflicts(brief: Path, report: Report) -> None:
+    from specgen.faults import BadInput, Fault
+
+    ways = "Settle it, waive it in the brief, or draft --with-conflicts."
+    raise BadInput(
+        Fault(
+            str(brief), None, f"issued for construction with the conflict {f.id}: {f.says} {ways}"
+        )
+        for f in report.conflicts
+    )
+
+
+def _check(options: argparse.Namespace) -> int:
+    from specgen.assemble import assemble
+    from specgen.brief import read_brief
+    from specgen.report import report_of
+    from specgen.scope import Scope
+    from specgen.writers.findings_text import findings_json, write_findings
+
+    library = _load(options)
+    brief = read_brief(options.brief, library)
+    scope = Scope(library, brief.answers)
+    report = report_of(brief, scope, assemble(scope))
+    if options.json:
+        import json
+
+        print(json.dumps(findings_json(report), indent=1))
+    else:
+        print(write_findings(report), end="")
+    return 1 if report.conflicts else 0
 
 
 def _format(options: argparse.Namespace) -> str:

@@ -79,6 +79,19 @@ class ClauseEntry(Entry):
     source: str = ""
 
 
+class CheckEntry(Entry):
+    id: str
+    kind: str
+    when: str
+    says: str
+    because: str
+    source: str
+    settle: list[dict[str, Any]]
+    place: str | None = None
+    raises: dict[str, Any]
+    spares: dict[str, Any]
+
+
 class StandardEntry(Entry):
     id: str
     title: str
@@ -113,6 +126,7 @@ class SectionEntry(Entry):
     number: str
     title: str
     topics: list[str]
+    vague: list[str] = []
     parts: list[PartEntry]
     submittals: list[SubmittalEntry]
 

@@ -6,7 +6,8 @@ import re
 
 from specgen.conditions import FAMILY, Expression
 from specgen.faults import Fault, nearest
-from specgen.library import Clause, Library
+from specgen.library import Check, Clause, Library
+from specgen.questions import AnswerError, read_answer
 
 
 def faults_of(library: Library) -> list[Fault]:
@@ -19,6 +20,8 @@ def faults_of(library: Library) -> list[Fault]:
         checker.expression(fact.condition, fact.id, fact.file, fact.line)
     for clause in library.clauses.values():
         checker.clause(clause)
+    for check in library.checks.values():
+        checker.check(check)
     checker.circles()
     return checker.faults
 
@@ -93,6 +96,35 @@ class _Checker:
                 fault(f"names {named} in its text and does not cite it")
         if clause.table is not None and library.kind_of(clause.table) != "table":
             fault(f"prints the table {clause.table}, which is no question of kind table")
+
+    def check(self, check: Check) -> None:
+        """The names a check reads, the answers it proposes, and its two sample briefs."""
+        file, line = check.file, check.line
+        for expression in (check.when, *check.says.expressions):
+            self.expression(expression, check.id, file, line)
+        if check.place is not None and check.place not in self.library.clauses:
+            hint = nearest(check.place, self.library.clauses)
+            says = f"{check.id} stands at {check.place}, which is no clause.{hint}"
+            self.faults.append(Fault(file, line, says))
+        for part, answers in (
+            *(("settle", answers) for answers in check.settle),
+            ("raises", check.raises),
+            ("spares", check.spares),
+        ):
+            for name, raw in answers.items():
+                self._answer(f"{check.id}, {part}", name, raw, file, line)
+
+    def _answer(self, owner: str, name: str, raw: object, file: str, line: int) -> None:
+        question = self.library.questions.get(name)
+        if question is None:
+            hint = nearest(name, self.library.questions)
+            says = f"{owner}: there is no question {name}.{hint}"
+            self.faults.append(Fault(file, line, says))
+            return
+        try:
+            read_answer(question, raw)
+        except AnswerError as error:
+            self.faults.append(Fault(file, line, f"{owner}: {name} {error}."))
 
     def circles(self) -> None:
         """Facts and asked-when conditions must not lead back to themselves."""

@@ -11,6 +11,9 @@ from specgen.conditions import Expression
 from specgen.questions import Column, Question
 from specgen.wording import Text
 
+# What a finding can be, the gravest first.
+FINDING_KINDS = ("conflict", "omission", "ambiguity", "caution")
+
 
 @dataclass(frozen=True, slots=True)
 class Fact:
@@ -74,6 +77,30 @@ class Standard:
 
 
 @dataclass(frozen=True, slots=True)
+class Check:
+    """One cross-check rule.
+
+    ``settle`` are the ways out, each answers as typed by question; ``place`` the clause where its
+    finding shows, or None; ``raises`` is a brief that must raise it, ``spares`` a near miss that
+    must not.
+    """
+
+    id: str
+    kind: str
+    when: Expression
+    says: Text
+    because: str
+    source: str
+    settle: tuple[Mapping[str, object], ...]
+    place: str | None
+    raises: Mapping[str, object]
+    spares: Mapping[str, object]
+    file: str
+    line: int
+    office: bool
+
+
+@dataclass(frozen=True, slots=True)
 class ArticlePlan:
     """An article of the section; ``lists`` names what the program computes into it."""
 
@@ -114,6 +141,8 @@ class Library:
     facts: Mapping[str, Fact]
     clauses: Mapping[str, Clause]
     standards: Mapping[str, Standard]
+    checks: Mapping[str, Check]
+    vague: tuple[str, ...] = ()
 
     def kind_of(self, name: str) -> str:
         """The kind of a question or of a computed value; empty for a fact."""

@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 from specgen.computing.registry import available
 from specgen.conditions import Expression, LanguageError, parse_condition
 from specgen.entries import (
+    CheckEntry,
     ClauseEntry,
     Entry,
     FactEntry,
@@ -27,7 +28,9 @@ from specgen.entries import (
 from specgen.faults import BadInput, Fault, nearest
 from specgen.integrity import faults_of
 from specgen.library import (
+    FINDING_KINDS,
     ArticlePlan,
+    Check,
     Clause,
     Fact,
     Library,
@@ -83,6 +86,7 @@ class _Reader:
     facts: dict[str, Fact] = field(default_factory=dict)
     clauses: dict[str, Clause] = field(default_factory=dict)
     standards: dict[str, Standard] = field(default_factory=dict)
+    checks: dict[str, Check] = field(default_factory=dict)
     seen: dict[tuple[Path, str, str], tuple[str, int]] = field(default_factory=dict)
     after: dict[str, str] = field(default_factory=dict)
 
@@ -120,8 +124,11 @@ class _Reader:
         elif kind.startswith("part-"):
             for clause, line in self._entries(content, ClauseEntry, folder, file):
                 self._add_clause(clause, file, line, office)
-        elif kind != "checks":
-            says = "a library has section.yaml, standards.yaml, facts.yaml, questions/ and part-…/."
+        elif kind == "checks":
+            for check, line in self._entries(content, CheckEntry, folder, file):
+                self._add_check(check, file, line, office)
+        else:
+            says = "a library has section, standards, facts, questions/, checks/ and part-…/."
             self.faults.append(Fault(file, None, f"this file is not part of a library; {says}"))
 
     def _entries(
@@ -220,6 +227,30 @@ class _Reader:
                 self.faults.append(Fault(file, line, f"{entry.id}: its range {error}."))
         self.questions[entry.id] = question
 
+    def _add_check(self, entry: CheckEntry, file: str, line: int, office: bool) -> None:
+        when = self._condition(entry.when, entry.id, file, line)
+        if entry.kind not in FINDING_KINDS:
+            hint = nearest(entry.kind, FINDING_KINDS)
+            says = f"{entry.id}: {entry.kind} is no kind of finding.{hint}"
+            self.faults.append(Fault(file, line, says))
+        if when is None:
+            return
+        self.checks[entry.id] = Check(
+            id=entry.id,
+            kind=entry.kind,
+            when=when,
+            says=self._text(entry.says, entry.id, file, line),
+            because=entry.because,
+            source=entry.source,
+            settle=tuple(entry.settle),
+            place=entry.place,
+            raises=entry.raises,
+            spares=entry.spares,
+            file=file,
+            line=line,
+            office=office,
+        )
+
     def _add_clause(self, entry: ClauseEntry, file: str, line: int, office: bool) -> None:
         owner = entry.id
         if (entry.at is None) == (entry.under is None):
@@ -279,6 +310,8 @@ class _Reader:
             facts=MappingProxyType(self.facts),
             clauses=MappingProxyType(self.clauses),
             standards=MappingProxyType(self.standards),
+            checks=MappingProxyType(self.checks),
+            vague=tuple(self.section.vague),
         )
         faults = faults_of(library)
         if faults:

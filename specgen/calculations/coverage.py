@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from specgen.calculations.coverage_words import Field, label_of, read_words
+from specgen.calculations.coverage_synonyms import Field
+from specgen.calculations.coverage_words import label_of, read_words
 from specgen.calculations.record import OutsideMethod, within
 from specgen.calculations.uplift_ratings import FRAMING_TESTS, SOLID_SUPPORT_TESTS, tests_named
 
@@ -226,8 +227,8 @@ def _e1592_cautions(record: TestRecord, support: str) -> list[str]:
         )
     if support in ("wood-deck", "steel-deck", "steel-deck-insulated", "existing-roof"):
         cautions.append(
-            "Test: over a deck or insulation the clip screws may pull out below the pressure that"
-            " the panel held under ASTM E1592; pull tests of the clips may be needed (UFC 3-110-03)."
+            "Test: over a deck or insulation the clip screws may pull out below the pressure the"
+            " panel held under ASTM E1592; pull tests of clips may be needed (UFC 3-110-03)."
         )
     low, high = E1592_THICKNESS_IN
     if not low <= record.thickness_in <= high:

@@ -21,9 +21,9 @@ EpsType = Literal["I", "VIII", "II", "IX"]
 # sq m K/W to one h sq ft degF/Btu, NIST SP 811 (with the International Table Btu)
 RSI_PER_R = 0.1761102
 
-# inches -> R: long-term thermal resistance of faced polyisocyanurate board (ASTM C1289 by ASTM
-# C1303), as published by its makers' association and several makers. R per inch rises with
-# thickness, so it is read from the table and not multiplied.
+# inches -> R: long-term thermal resistance of faced polyisocyanurate board (ASTM C1289), in two
+# public tables that agree. R per inch goes up with thickness from 5.6 to 5.9, so it is read from
+# the table and not multiplied.
 POLYISO_LTTR = {
     1.0: 5.6,
     1.5: 8.6,
@@ -201,7 +201,7 @@ def thickness_for_r(
     for tenths in range(math.ceil(low * 10), math.floor(high * 10) + 1):
         each = layer_r(Layer(kind, tenths / 10, eps_type))
         if each * layers >= required - 1e-9:
-            return _thickness(Layer(kind, tenths / 10, eps_type), layers, required)
+            return _thickness(Layer(kind, tenths / 10, eps_type), int(layers), required)
     raise OutsideMethod(
         f"required_r is {required:g} in {layers} layers; the limit is {each * layers:.4g}, of "
         f"{layers} layers of {kind} {high:g} in thick"
@@ -241,7 +241,8 @@ def _layer_step(number: int, layer: Layer) -> Step:
 
 def _thickness(layer: Layer, layers: int, required: float) -> Thickness:
     """The result for equal layers that reach the resistance."""
-    total = layers * layer.thickness_in
+    # a sum of tenths, so that 3 x 0.7 is 2.1
+    total = round(layers * layer.thickness_in, 6)
     reached = layers * layer_r(layer)
     steps = (
         Step("R_req", "R required", required, "h sq ft degF/Btu"),

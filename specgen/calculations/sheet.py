@@ -197,7 +197,14 @@ def strips_from_coil(
             "even leaves no room for either.",
         ),
         Step("w", "waste", waste, "in", "w = C - n s", f"w = {coil:g} - {strips} x {strip:g}"),
-        Step("w%", "waste", percent, "percent", "w / C x 100", f"{waste:g} / {coil:g} x 100"),
+        Step(
+            "w_p",
+            "waste",
+            percent,
+            "percent",
+            "w_p = 100 w / C",
+            f"w_p = 100 x {waste:g} / {coil:g}",
+        ),
     )
     return CoilStrips(strips, used, waste, percent, steps)
 

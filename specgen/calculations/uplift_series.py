@@ -1,4 +1,4 @@
-"""Records of one and the same assembly, put in order of clip spacing: what pressure at what spacing.
+"""Records of one assembly in order of clip spacing: what pressure at what spacing.
 
 Between two tested spacings the allowable pressure is read on a straight line; closer than the
 closest it is that record's and no more; wider than the widest nothing is known.
@@ -82,7 +82,7 @@ class Series:
             if closer.allowable_psf < required_psf * (1 - _SAME):
                 break
             widest = closer.spacing_in
-            if wider and self.interpolates and wider.allowable_psf < required_psf:
+            if wider and self.interpolates and wider.allowable_psf < required_psf * (1 - _SAME):
                 share = (closer.allowable_psf - required_psf) / (
                     closer.allowable_psf - wider.allowable_psf
                 )

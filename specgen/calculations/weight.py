@@ -7,17 +7,19 @@ from typing import Literal
 
 from specgen.calculations.record import OutsideMethod, Step, within
 
-Metal = Literal["coated-steel", "aluminum", "zinc", "copper", "stainless-304", "stainless-316"]
+Metal = Literal["coated-steel", "aluminum", "zinc", "copper", "stainless", "type-304", "type-316"]
 Shipping = Literal["site-formed", "ordinary truck", "ask the carrier", "too long for a truck"]
 
+_STAINLESS = (0.289, "8,000 kg/cu m, from memory")
 # lb per cubic inch and where the figure stands
 DENSITY: dict[Metal, tuple[float, str]] = {
     "coated-steel": (0.2836, "490 lb/cu ft (7,850 kg/cu m), usual in structural steel design"),
     "aluminum": (0.099, "alloy 3003, published data sheets; 3004 and 3105 are 1 percent lighter"),
     "zinc": (0.259, "7,180 kg/cu m, from memory; 7,140 to 7,200 are in use"),
     "copper": (0.322, "Copper Development Association"),
-    "stainless-304": (0.289, "8,000 kg/cu m, from memory"),
-    "stainless-316": (0.289, "8,000 kg/cu m, from memory"),
+    "stainless": _STAINLESS,
+    "type-304": _STAINLESS,
+    "type-316": _STAINLESS,
 }
 ORDINARY_TRUCK_FT = 45.0
 LONGEST_ON_TRUCK_FT = 50.0

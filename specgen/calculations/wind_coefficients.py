@@ -99,10 +99,9 @@ class Coefficients:
             f"external coefficient, overhang in zone {zone}, up",
             value,
             "",
-            f"GCp,{zone},roof − GCp,wall",
-            f"{value + wall:.5g} − {wall:.5g}",
+            f"GCp,{zone},roof - GCp,wall",
+            f"{value + wall:.5g} - {wall:.5g}",
             f"{self.source}, overhangs of roofs above 7 degrees",
-            self.caution,
         )
         return (*roof, below, both)
 
@@ -115,15 +114,16 @@ class Coefficients:
         one, two = first.at(self.area_sqft), second.at(self.area_sqft)
         low = self._off_curve(f"{symbol},i", label, one, first, self.figure)
         high = self._off_curve(f"{symbol},ii", label, two, second, self.other)
-        formula = f"{symbol},i + ({symbol},ii − {symbol},i) × {self.between}"
-        worked = f"{one:.5g} + ({two:.5g} − ({one:.5g})) × {self.fraction:.5g}"
-        both = Step(symbol, label, value, "", formula, worked, self.source, self.caution)
+        formula = f"{symbol},i + ({symbol},ii - {symbol},i) × {self.between}"
+        worked = f"{one:.5g} + ({two:.5g} - ({one:.5g})) × {self.fraction:.5g}"
+        both = Step(symbol, label, value, "", formula, worked, self.source)
         return low, high, both
 
     def _off_curve(self, symbol: str, label: str, value: float, own: Curve, figure: Figure) -> Step:
         source = f"{figure.source}, by way of secondary sources ({figure.basis})"
         formula, worked = _formula(own, self.area_sqft), _worked(own, self.area_sqft)
-        return Step(symbol, label, value, "", formula, worked, source, self.caution)
+        caution = self.caution if figure.grade in "CX" else ""
+        return Step(symbol, label, value, "", formula, worked, source, caution)
 
 
 def roof_coefficients(
@@ -223,7 +223,7 @@ def _second_figure(
 ) -> tuple[Figure | None, float, str]:
     """The figure to interpolate towards, how far, and by what."""
     if figure.edition == "7-22" and figure.roof == "hip 20-27" and round(angle, 6) > 27.0:
-        return FIGURES["7-22", "hip 45"], (angle - 27.0) / 18.0, f"({angle:.5g} − 27) / 18"
+        return FIGURES["7-22", "hip 45"], (angle - 27.0) / 18.0, f"({angle:.5g} - 27) / 18"
     if figure.roof == "hip 7-20 low":
         if height_to_width is None:
             raise OutsideMethod(
@@ -232,7 +232,7 @@ def _second_figure(
             )
         ratio = within("mean roof height over least dimension", height_to_width, 0.0, 10.0, "")
         fraction = min(max((ratio - 0.5) / 0.3, 0.0), 1.0)
-        by = f"({ratio:.5g} − 0.5) / 0.3, from 0 to 1 (h/B = {ratio:.5g})"
+        by = f"({ratio:.5g} - 0.5) / 0.3, from 0 to 1 (h/B = {ratio:.5g})"
         return FIGURES["7-16", "hip 7-20 high"], fraction, by
     return None, 0.0, ""
 
@@ -256,7 +256,7 @@ def _overhang(figure: Figure) -> tuple[tuple[tuple[str, Curve], ...], str]:
 def _formula(own: Curve, area: float) -> str:
     if own.segment(area) is None:
         return "GCp, where its curve is flat"
-    return "GCp1 + (GCp2 − GCp1) log10(A/A1) / log10(A2/A1)"
+    return "GCp1 + (GCp2 - GCp1) log10(A/A1) / log10(A2/A1)"
 
 
 def _worked(own: Curve, area: float) -> str:
@@ -264,4 +264,4 @@ def _worked(own: Curve, area: float) -> str:
     if segment is None:
         return f"{own.at(area):.5g}"
     (a1, g1), (a2, g2) = segment
-    return f"{g1:g} + ({g2:g} − ({g1:g})) × log10({area:.5g}/{a1:g}) / log10({a2:g}/{a1:g})"
+    return f"{g1:g} + ({g2:g} - ({g1:g})) × log10({area:.5g}/{a1:g}) / log10({a2:g}/{a1:g})"

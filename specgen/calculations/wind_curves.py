@@ -10,12 +10,13 @@ No figure was read from the print. Each carries a grade for what it rests on:
   B  two or more readings agree, or nothing speaks against it; no published answer
   C  one secondary reading
   X  the readings conflict; the better supported one is held, and the note says what differs
-Nothing of grade X is used for an overhang.
+An overhang curve of grade X is not held: the overhang is refused.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 from math import log10
 
 EDITIONS = ("7-10", "7-16", "7-22")
@@ -52,7 +53,7 @@ class Curve:
 
     def segment(self, area_sqft: float) -> tuple[Point, Point] | None:
         """The two break points that an area lies between; None where the curve is flat."""
-        for before, after in zip(self.points, self.points[1:], strict=False):
+        for before, after in pairwise(self.points):
             if before[0] < area_sqft < after[0]:
                 return before, after
         return None
@@ -179,6 +180,8 @@ _ALL = (
         "7-16", "hip 7-20 low", "30.3-2E", "C", "10 0.7, 100 0.3",
         "1: 20 -1.3, 100 -1.0; 2r: 10 -2.4, 200 -1.3; 2e 3: 10 -1.8, 200 -1.1",
         basis="one reading", layout="hip 7-16",
+        note="hip roofs of 7 to 20 degrees under 7-16 are held from one secondary reading, with "
+        "h/B by the least horizontal dimension, on the safe side; check both against the print",
     ),
     _figure(
         "7-16", "hip 7-20 high", "30.3-2F", "C", "10 0.7, 100 0.3",

@@ -1,13 +1,15 @@
 """Velocity pressure at mean roof height, each edition of ASCE 7 with its own constants.
 
 ASCE 7-10: qh = 0.00256 Kz Kzt Kd V^2. ASCE 7-16 adds the ground elevation factor Ke. ASCE 7-22
-takes Kd out of qh and puts it into the pressure equation: qh is larger by 1/0.85, pressures are not.
+takes Kd out of qh and puts it into the pressure equation: qh is larger by 1/0.85, and pressures
+are not.
 """
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
-from math import exp
+from itertools import pairwise
 
 from specgen.calculations.record import OutsideMethod, Step, within
 from specgen.calculations.wind_coefficients import one_of
@@ -25,7 +27,7 @@ SPEED_LIMITS_MPH = (85.0, 220.0)
 # The method ends at 60 ft. Below 15 ft Kz stays that of 15 ft; below 5 ft nothing is a roof.
 HEIGHT_LIMITS_FT = (5.0, 60.0)
 LOWEST_KZ_HEIGHT_FT = 15.0
-B_FLOOR, B_FLOOR_HEIGHT_FT = 0.70, 30.0
+B_FLOOR = 0.70
 
 
 @dataclass(frozen=True, slots=True)
@@ -107,7 +109,7 @@ class VelocityPressure:
                 f"{AIR} {factors} V²",
                 f"{AIR} × {figures} × {v:g}²",
                 f"{code} Equation {equation}",
-            )  # fmt: skip
+            )
         )
         return (*lines, kd) if self.edition == "7-22" else tuple(lines)
 
@@ -118,8 +120,8 @@ class VelocityPressure:
 
     def _ke_step(self) -> Step:
         return Step(
-            "Ke", "ground elevation factor", self.ke, "", f"e^(−{ELEVATION_RATE:.7f} ze)",
-            f"e^(−{ELEVATION_RATE:.7f} × {self.elevation_ft:g})",
+            "Ke", "ground elevation factor", self.ke, "", f"e^(-{ELEVATION_RATE:.7f} ze)",
+            f"e^(-{ELEVATION_RATE:.7f} × {self.elevation_ft:g})",
             f"ASCE {self.edition} section 26.9 (1.0 is always permitted)",
         )  # fmt: skip
 
@@ -138,17 +140,13 @@ class VelocityPressure:
             if self.edition == "7-22":
                 caution = "from the equation; the printed table differs by up to 2 percent"
         if self.floored:
-            formula, worked = f"{formula}, not below {B_FLOOR}", f"{worked}, raised to {B_FLOOR}"
-            caution = (
-                "exposure B below 30 ft: 0.70 is a rule of ASCE 7-10 for components and cladding"
-                if self.edition == "7-10"
-                else "exposure B below 30 ft: 0.70 is kept on the safe side; the edition asks for "
-                "less"
-            )
+            formula, worked = f"{formula}, not below {B_FLOOR:.2f}", f"{worked}, raised"
+            caution = "the 0.70 of exposure B is a rule of ASCE 7-10; kept here on the safe side"
+            if self.edition == "7-10":
+                caution = "0.70 is the least for components and cladding in exposure B"
         elif self.exposure == "b" and self.kz < B_FLOOR:
-            caution = "; ".join(
-                filter(None, (caution, "below the 0.70 that simplified tables keep for exposure B"))
-            )
+            below = "below the 0.70 that simplified pressure tables keep for exposure B"
+            caution = f"{caution}; {below}" if caution else below
         return Step("Kz", label, self.kz, "", formula, worked, source, caution)
 
 
@@ -167,8 +165,9 @@ def velocity_pressure(
 
     7-10: qh = 0.00256 Kz Kzt Kd V^2; 7-16: with Ke; 7-22: with Ke and without Kd. V in mph, Kd
     0.85, Ke = e^(-0.0000362 ze) with ze in ft above sea level. ``kz_from`` "table" takes Kz from
-    Table 26.10-1 of 7-22. ``exposure_b_floor`` keeps Kz at 0.70 or more below 30 ft in exposure B;
-    7-10 always does, and has no Ke, so that its elevation counts for nothing.
+    Table 26.10-1 of 7-22. ``exposure_b_floor`` keeps Kz at 0.70 or more in exposure B (it
+    bites to 30 ft, by the equation of 7-22 to 32 ft). 7-10 always does, and has no Ke, so that its
+    elevation counts for nothing.
 
     Raises OutsideMethod beyond 85 to 220 mph, 5 to 60 ft, Kzt 1 to 3, 0 to 12,000 ft above sea
     level, and for a table of an edition that is not held. Source: ASCE 7-10 Equation 30.3-1, ASCE
@@ -181,11 +180,10 @@ def velocity_pressure(
     elevation = within("ground elevation", ground_elevation_ft, 0.0, 12_000.0, "ft")
     kz = exposure_coefficient(edition=edition, exposure=exposure, height_ft=height, kz_from=kz_from)
     keeps_floor = exposure_b_floor or edition == "7-10"
-    low_b = exposure == "b" and height < B_FLOOR_HEIGHT_FT
-    floored = low_b and keeps_floor and kz < B_FLOOR
+    floored = exposure == "b" and keeps_floor and kz < B_FLOOR
     if floored:
         kz = B_FLOOR
-    ke = 1.0 if edition == "7-10" else exp(-ELEVATION_RATE * elevation)
+    ke = 1.0 if edition == "7-10" else math.exp(-ELEVATION_RATE * elevation)
     kd_in_pressure = DIRECTIONALITY if edition == "7-22" else 1.0
     qh = AIR * kz * kzt * ke * (DIRECTIONALITY / kd_in_pressure) * speed**2
     return VelocityPressure(
@@ -203,20 +201,21 @@ def exposure_coefficient(
     Raises OutsideMethod beyond those heights and for the table of another edition than 7-22.
     Source: ASCE 7-16 and 7-22 Table 26.10-1, terrain constants Table 26.11-1.
     """
+    one_of("wind standard edition", edition, EDITIONS)
     one_of("exposure", exposure, EXPOSURES)
     one_of("kz_from", kz_from, KZ_FROM)
     z = max(within("height", height_ft, *HEIGHT_LIMITS_FT, "ft"), LOWEST_KZ_HEIGHT_FT)
     if kz_from == "equation":
         rough = ROUGHNESS[edition]
         alpha, zg = rough.terrain[exposure]
-        return rough.factor * (z / zg) ** (2.0 / alpha)
+        return rough.factor * math.pow(z / zg, 2.0 / alpha)
     if edition != "7-22":
         raise OutsideMethod(
             f"kz_from is 'table' under ASCE {edition}; the table is held for 7-22 alone, as that "
             "of the editions before is the equation rounded"
         )
     rows = KZ_TABLE_7_22[exposure]
-    for (low, kz_low), (high, kz_high) in zip(rows, rows[1:], strict=False):
+    for (low, kz_low), (high, kz_high) in pairwise(rows):
         if z <= high:
             return kz_low + (kz_high - kz_low) * (z - low) / (high - low)
     raise AssertionError("the height was checked against the end of the table")

@@ -56,5 +56,5 @@ def quantity(value: float, dimension: str, unit: str, places: int = 2) -> Quanti
 
 
 def upward_to_sixteenth(inches: float) -> Quantity:
-    """A computed length rounded up to the next sixteenth of an inch, as it is set out with a rule."""
+    """A computed length rounded up to the next sixteenth of an inch, as a rule has it."""
     return quantity(math.ceil(inches * 16 - 1e-6) / 16, "length", "in", 4)

@@ -23,7 +23,8 @@ from docx.oxml import parse_xml
 
 import specgen
 from specgen.brief import Brief
-from specgen.section import Article, Paragraph, Reason, Section, Table
+from specgen.checks import Finding
+from specgen.section import Article, Paragraph, Reason, Section, Table, numbered
 from specgen.spans import ArticleReference, Gap, Span
 from specgen.writers.docx_styles import (
     LEVELS,
@@ -44,15 +45,21 @@ _OLD_STYLES = "http://schemas.microsoft.com/office/2007/relationships/stylesWith
 _OPEN_RUN = f'<w:rPr><w:rStyle w:val="OpenDecision"/><w:highlight w:val="{OPEN_SHADE}"/></w:rPr>'
 
 
-def write_docx(section: Section, brief: Brief, *, notes: bool = False) -> bytes:
-    """The bytes of the document; ``notes`` adds each paragraph's reason as a comment."""
+def write_docx(
+    section: Section, brief: Brief, *, notes: bool = False, findings: tuple[Finding, ...] = ()
+) -> bytes:
+    """The bytes of the document.
+
+    ``notes`` adds each paragraph's reason as a comment; each of ``findings`` becomes a comment at
+    its place, or at the title where it has none.
+    """
     document = docx.Document()
     _replace_children(document.styles.element, styles_xml())
     _replace_children(document.part.numbering_part.element, numbering_xml())
     _drop_leftovers(document)
     _fill_properties(document, section)
     _fill_settings(document)
-    body = _Body(section, document if notes else None)
+    body = _Body(section, document, notes, findings)
     _fill_body(document, body.xml())
     _fill_heads(document, section)
     _add_record(document, section, brief, body.bookmarks)
@@ -67,16 +74,22 @@ def write_docx(section: Section, brief: Brief, *, notes: bool = False) -> bytes:
 class _Body:
     """Writes the body's XML, counting bookmarks and comments as it goes."""
 
-    def __init__(self, section: Section, commented: Document | None) -> None:
+    def __init__(
+        self, section: Section, document: Document, notes: bool, findings: tuple[Finding, ...]
+    ) -> None:
         self.section = section
-        self.commented = commented
+        self.document = document
+        self.notes = notes
+        self.findings: dict[str, list[Finding]] = {}
+        for finding in findings:
+            self.findings.setdefault(finding.place, []).append(finding)
         self.bookmarks: list[tuple[str, Paragraph]] = []
 
     def xml(self) -> str:
         section = self.section
         pieces = [
             _plain("SectionNumber", _run(f"SECTION {section.number}")),
-            _plain("SectionTitle", _run(section.title)),
+            _plain("SectionTitle", self._commented("", _run(section.title), "")),
         ]
         for part in section.parts:
             pieces.append(_plain("Part", _run(part.title)))
@@ -89,18 +102,25 @@ class _Body:
         name = bookmark_of(article.id)
         heading = self._marked(name, 1_000_000 + len(self.bookmarks), _run(article.title))
         pieces = [_plain("Article", heading)]
-        for paragraph in article.walk():
-            pieces.append(self._paragraph(paragraph))
+        for paragraph, number in numbered(article):
+            pieces.append(self._paragraph(paragraph, number))
         return "".join(pieces)
 
-    def _paragraph(self, paragraph: Paragraph) -> str:
+    def _commented(self, number: str, content: str, note: str) -> str:
+        """The content with the findings that stand there, and its own note, as comments."""
+        for finding in self.findings.get(number, ()):
+            lines = (finding.says, finding.because, f"Source: {finding.source}.", finding.id)
+            text = "\n".join(lines)
+            content = _commented(self.document, content, text)
+        return _commented(self.document, content, note) if note else content
+
+    def _paragraph(self, paragraph: Paragraph, number: str) -> str:
         index = len(self.bookmarks)
         name = f"_P{index + 1}"
         self.bookmarks.append((name, paragraph))
         runs = "".join(self._span(span) for span in paragraph.spans)
         content = self._marked(name, index, runs)
-        if self.commented is not None:
-            content = _commented(self.commented, content, note_on(paragraph))
+        content = self._commented(number, content, note_on(paragraph) if self.notes else "")
         style = LEVELS[paragraph.level + 1].style
         keep = "<w:keepNext/>" if paragraph.children or paragraph.tables else ""
         text = _plain(style, content, keep)
