@@ -23,8 +23,6 @@ _FIGURE = re.compile(r"\d+(?:[-/.,]\d+)*")
 _CRITERION = re.compile(
     r"\bclass\b|\bno (?:leak|water)|\bwithout leak|\bpass|\brated\b|\brating\b", re.I
 )
-    r"\bclass\b|\bno (?:leak|water)|\bwithout leak|\bpass|\brated\b|\brating\b", re.I
-)
 
 
 @dataclass(frozen=True, slots=True)

@@ -37,7 +37,7 @@ def test_draft_of_five_answers_drafts_and_names_the_question_that_settles_each(
     assert result.returncode == 0, result.stderr
     lines = result.stdout.splitlines()
     assert lines[1].startswith("Open: ")
-    for line in lines[2:]:
+    for line in lines[2:-1]:
         assert library.questions[line.split()[0]].ask in line
 
 

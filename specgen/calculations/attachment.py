@@ -49,10 +49,8 @@ class ZoneSpacing:
 
 @dataclass(frozen=True, slots=True)
 class AttachmentSchedule:
-    """The zones in the order given, what each record covers, and what is to be confirmed.
-
-    The lines of the calculation stand with each zone.
-    """
+    """The zones in the order given, what each record covers, and what is to be confirmed; the
+    lines of the calculation stand with each zone."""
 
     zones: tuple[ZoneSpacing, ...]
     coverages: tuple[tuple[TestRecord, Coverage], ...]
@@ -190,7 +188,8 @@ def _supported(
     allowable = series.allowable_at(spacing)
     used = series.used_at(spacing)
     load = clip_load_lb(pressure_psf=required, width_in=width, spacing_in=spacing)
-    steps = [*given_steps(zone, width), *map(credit_step, series.used_at(widest))]
+    tested = dict.fromkeys((*series.used_at(widest), *used))
+    steps = [*given_steps(zone, width), *map(credit_step, tested)]
     steps.append(_widest_step(series, required, widest))
     if governed_by == "test records":
         steps.append(rounded_step(spacing, widest, module_in))
@@ -270,10 +269,10 @@ def _widest_step(series: Series, required_psf: float, widest_in: float) -> Step:
     if len(used) == 1:
         return Step("s_r", label, widest_in, "in", "s of the record", f"{widest_in:g}")
     closer, wider = used
+    more, less = closer.allowable_psf, wider.allowable_psf
     worked = (
         f"{closer.spacing_in:g} + ({wider.spacing_in:g} - {closer.spacing_in:g})"
-        f" ({closer.allowable_psf:.4g} - {required_psf:g})/"
-        f"({closer.allowable_psf:.4g} - {wider.allowable_psf:.4g})"
+        f" ({more:.4g} - {required_psf:g})/({more:.4g} - {less:.4g})"
     )
     return Step("s_r", label, widest_in, "in", "s1 + (s2 - s1)(p1 - p)/(p1 - p2)", worked,
                 "interpolation between tested spacings: ASTM E1592")  # fmt: skip

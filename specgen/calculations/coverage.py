@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from specgen.calculations.coverage_synonyms import Field
 from specgen.calculations.coverage_words import label_of, read_words
 from specgen.calculations.record import OutsideMethod, within
-from specgen.calculations.uplift_ratings import FRAMING_TESTS, SOLID_SUPPORT_TESTS, tests_named
+from specgen.calculations.uplift_ratings import FRAMING_TESTS, SOLID_SUPPORT_TESTS, named_tests
 
 # Sheet is written to a thousandth (24 ga is written 0.0239, 0.024 or 0.0236 in), so a difference of
 # half of one is a way of writing and no thinner sheet.
@@ -192,7 +192,7 @@ def _compare_thickness(
 def _compare_test(
     record: TestRecord, assembly: Assembly, reasons: list[str], cautions: list[str]
 ) -> None:
-    tests = tests_named(record.test)
+    tests = named_tests(record.test)
     support = read_words("support", assembly.support)
     if not tests:
         reasons.append(

@@ -31,7 +31,7 @@ REWRITES: dict[Field, tuple[tuple[str, str], ...]] = {
     ),
     "metal": (
         (r"\baluminium\b", "aluminum"),
-        (r"\b\d+\s*ga(?:uge|ge)?\b\.?", ""),
+        (r"\b\d+\s*(?:ga(?:uge|ge)?|oz)\b\.?", ""),
         (r"\b(?:az50|az55|az60|azm150|azm165|azm180|g60|g90|z275)\b", ""),
     ),
     "seam": (

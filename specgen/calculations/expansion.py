@@ -78,7 +78,8 @@ METALS: Mapping[str, Coefficient] = MappingProxyType(
 
 DECKS: Mapping[str, Coefficient] = MappingProxyType(
     {
-        # The low end: a deck credited with less movement leaves more between it and the panel.
+        # The low end: a deck that warms and cools with the panel is credited with less movement, so
+        # more is left between them.
         "wood-deck": Coefficient(
             "wood panel deck",
             1.7e-6,

@@ -89,8 +89,8 @@ def downslope_load(
         *_slope_steps(slope_in_12, angle),
         Step("L", "length of the panel along the slope", length, "ft"),
         Step("c", "panel coverage", coverage, "in"),
-        Step("D", "dead load that slides with the panel", dead, "psf of slope"),
-        Step("S", "roof snow load", snow, "psf of horizontal projection"),
+        Step("D", "dead load that slides with the panel, per area of slope", dead, "psf"),
+        Step("S", "roof snow load, per area of horizontal projection", snow, "psf"),
         Step(
             "F",
             "downslope load on each foot of width, usual form",
@@ -119,6 +119,15 @@ def downslope_load(
             "lb/ft",
             "F_s = (D + S cos(theta)) sin(theta) L",
             f"F_s = ({dead:g} + {snow:g} x {cosine:.4f}) x {sine:.4f} x {length:g}",
+            "statics",
+        ),
+        Step(
+            "P_s",
+            "downslope load on one panel, strict form",
+            strict * coverage / 12,
+            "lb",
+            "P_s = F_s c / 12",
+            f"P_s = {strict:g} x {coverage:g} / 12",
             "statics",
         ),
     )
@@ -166,7 +175,7 @@ def snow_retention_load(
         *_slope_steps(slope_in_12, angle),
         Step("L", "slope length of roof above the lowest row", run, "ft"),
         Step("c", "spacing of the seams", coverage, "in"),
-        Step("S", "roof snow load", snow, "psf of horizontal projection"),
+        Step("S", "roof snow load, per area of horizontal projection", snow, "psf"),
         Step("n", "rows", count, ""),
         Step(
             "R",

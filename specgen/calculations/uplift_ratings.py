@@ -34,7 +34,7 @@ _DESIGNATIONS = {
 _FM_RATING = re.compile(r"\bFM\b.*?\b1-(\d{2,3})\b", re.IGNORECASE)
 
 
-def tests_named(text: str) -> tuple[str, ...]:
+def named_tests(text: str) -> tuple[str, ...]:
     """The uplift tests that a text names (``UL 580 / UL 1897``), those that end in psf first.
 
     Empty if it names none; older spellings (``ASTM E 1592-05``) are read too.

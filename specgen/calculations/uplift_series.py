@@ -17,7 +17,7 @@ from specgen.calculations.uplift_ratings import (
     UL580_MOST_STATIC_PSF,
     fm_allowable_psf,
     fm_rating_named,
-    tests_named,
+    named_tests,
     ul580_class_held,
     ul580_most_psf,
 )
@@ -124,7 +124,7 @@ class Series:
         cautions = []
         if used[0].report.strip().lower() != used[1].report.strip().lower():
             cautions.append("Confirm that both reports describe one and the same assembly.")
-        if tests_named(used[0].test)[0] != "ASTM E1592":
+        if named_tests(used[0].test)[0] != "ASTM E1592":
             cautions.append(
                 "Interpolation is a rule of ASTM E1592; for this test it is common practice."
             )
@@ -153,7 +153,7 @@ def credit(record: TestRecord) -> Credit:
     FM: rating / 2. UL 580 alone: none, with what its class carries at most as a caution.
     Source: ASTM E1592, UL 1897 (an ultimate over a factor); FM 4471 (from memory); UL 580 classes.
     """
-    tests = tests_named(record.test)
+    tests = named_tests(record.test)
     governing = tests[0] if tests else ""
     if governing in _ULTIMATE_TESTS:
         return Credit(
@@ -172,7 +172,7 @@ def credit_step(record: TestRecord) -> Step:
     if found.allowable_psf is None:
         raise OutsideMethod(f"test is {record.test.strip()}; it gives no pressure to design with")
     label = f"allowable uplift tested at {record.spacing_in:g} in"
-    if tests_named(record.test)[0].startswith("FM"):
+    if named_tests(record.test)[0].startswith("FM"):
         factor = max(2.0, record.design_factor)
         rating = found.allowable_psf * factor
         return Step("p", label, found.allowable_psf, "psf", "rating/2", f"{rating:g}/{factor:g}",
@@ -207,7 +207,7 @@ def report_family(report: str) -> str:
 
 def _assembly_key(record: TestRecord) -> tuple[object, ...]:
     return (
-        tests_named(record.test)[0],
+        named_tests(record.test)[0],
         read_words("support", record.support).sameness,
         read_words("metal", record.metal).sameness,
         round(record.thickness_in, 4),

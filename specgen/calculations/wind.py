@@ -147,7 +147,7 @@ class WindResult:
         edition = self.velocity.edition
         q, figures = "qh", f"{self.velocity.qh_psf:.5g}"
         if self.velocity.kd_in_pressure != 1.0:
-            q, figures = "qh Kd", f"{figures} × {self.velocity.kd_in_pressure:g}"
+            q, figures = "qh Kd", f"{figures} x {self.velocity.kd_in_pressure:g}"
         # Upward the outside suction and the inside pressure add up; downward the reverse.
         formula = f"-{q} ({symbol} - GCpi)" if up else f"{q} ({symbol} + GCpi)"
         inside = f"({gcp:.5g} - {self.gcpi:g})" if up else f"({gcp:.5g} + {self.gcpi:g})"
@@ -156,7 +156,7 @@ class WindResult:
         return (
             Step(
                 f"p,{way}", f"net pressure, zone {zone.zone}, {way}, strength level", net, "psf",
-                formula, f"{'-' if up else ''}{figures} × {inside}",
+                formula, f"{'-' if up else ''}{figures} x {inside}",
                 f"ASCE {edition} Equation {equation}",
             ),
             Step(
@@ -167,7 +167,7 @@ class WindResult:
             Step(
                 f"pa,{way}", f"design pressure, zone {zone.zone}, {way}, allowable (0.6 W)",
                 allowable, "psf", f"{ALLOWABLE_FACTOR} pu,{way}",
-                f"{ALLOWABLE_FACTOR} × {strength:.5g}", "ASCE 7 section 2.4.1",
+                f"{ALLOWABLE_FACTOR} x {strength:.5g}", "ASCE 7 section 2.4.1",
             ),
         )  # fmt: skip
 

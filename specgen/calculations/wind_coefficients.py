@@ -114,8 +114,8 @@ class Coefficients:
         one, two = first.at(self.area_sqft), second.at(self.area_sqft)
         low = self._off_curve(f"{symbol},i", label, one, first, self.figure)
         high = self._off_curve(f"{symbol},ii", label, two, second, self.other)
-        formula = f"{symbol},i + ({symbol},ii - {symbol},i) × {self.between}"
-        worked = f"{one:.5g} + ({two:.5g} - ({one:.5g})) × {self.fraction:.5g}"
+        formula = f"{symbol},i + ({symbol},ii - {symbol},i) x {self.between}"
+        worked = f"{one:.5g} + ({two:.5g} - ({one:.5g})) x {self.fraction:.5g}"
         both = Step(symbol, label, value, "", formula, worked, self.source)
         return low, high, both
 
@@ -264,4 +264,4 @@ def _worked(own: Curve, area: float) -> str:
     if segment is None:
         return f"{own.at(area):.5g}"
     (a1, g1), (a2, g2) = segment
-    return f"{g1:g} + ({g2:g} - ({g1:g})) × log10({area:.5g}/{a1:g}) / log10({a2:g}/{a1:g})"
+    return f"{g1:g} + ({g2:g} - ({g1:g})) x log10({area:.5g}/{a1:g}) / log10({a2:g}/{a1:g})"

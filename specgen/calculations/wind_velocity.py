@@ -85,7 +85,7 @@ class VelocityPressure:
         """Every line from basic wind speed to velocity pressure."""
         code = f"ASCE {self.edition}"
         v, kzt = self.speed_mph, self.topographic_factor
-        factors, figures = "Kz Kzt", f"{self.kz:.5g} × {kzt:g}"
+        factors, figures = "Kz Kzt", f"{self.kz:.5g} x {kzt:g}"
         lines = [
             Step("V", "basic wind speed", v, "mph", source=f"{code} section 26.5"),
             Step("h", "mean roof height", self.height_ft, "ft", caution=self._height_caution()),
@@ -95,10 +95,10 @@ class VelocityPressure:
         kd = Step("Kd", "directionality factor", DIRECTIONALITY, "", source=f"{code} Table 26.6-1")
         if self.edition != "7-22":
             lines.append(kd)
-            factors, figures = factors + " Kd", f"{figures} × {DIRECTIONALITY}"
+            factors, figures = factors + " Kd", f"{figures} x {DIRECTIONALITY}"
         if self.edition != "7-10":
             lines.append(self._ke_step())
-            factors, figures = factors + " Ke", f"{figures} × {self.ke:.5g}"
+            factors, figures = factors + " Ke", f"{figures} x {self.ke:.5g}"
         equation = "30.3-1" if self.edition == "7-10" else "26.10-1"
         lines.append(
             Step(
@@ -106,8 +106,8 @@ class VelocityPressure:
                 "velocity pressure at mean roof height",
                 self.qh_psf,
                 "psf",
-                f"{AIR} {factors} V²",
-                f"{AIR} × {figures} × {v:g}²",
+                f"{AIR} {factors} V^2",
+                f"{AIR} x {figures} x {v:g}^2",
                 f"{code} Equation {equation}",
             )
         )
@@ -121,7 +121,7 @@ class VelocityPressure:
     def _ke_step(self) -> Step:
         return Step(
             "Ke", "ground elevation factor", self.ke, "", f"e^(-{ELEVATION_RATE:.7f} ze)",
-            f"e^(-{ELEVATION_RATE:.7f} × {self.elevation_ft:g})",
+            f"e^(-{ELEVATION_RATE:.7f} x {self.elevation_ft:g})",
             f"ASCE {self.edition} section 26.9 (1.0 is always permitted)",
         )  # fmt: skip
 
@@ -135,7 +135,7 @@ class VelocityPressure:
         else:
             alpha, zg = rough.terrain[self.exposure]
             formula = f"{rough.factor} (z/zg)^(2/α)"
-            worked = f"{rough.factor} × ({z:g}/{zg:g})^(2/{alpha:g})"
+            worked = f"{rough.factor} x ({z:g}/{zg:g})^(2/{alpha:g})"
             source, caution = rough.table, ""
             if self.edition == "7-22":
                 caution = "from the equation; the printed table differs by up to 2 percent"

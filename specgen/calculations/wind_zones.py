@@ -28,9 +28,9 @@ class EdgeWidth:
         """The edge width, worked."""
         least, h = self.least_ft, self.height_ft
         formula = "max(min(0.1 B, 0.4 h), 0.04 B, 3)"
-        worked = f"max(min(0.1 × {least:g}, 0.4 × {h:g}), 0.04 × {least:g}, 3)"
+        worked = f"max(min(0.1 x {least:g}, 0.4 x {h:g}), 0.04 x {least:g}, 3)"
         if self.capped:
-            formula, worked = f"min({formula}, 0.8 h)", f"min({worked}, 0.8 × {h:g})"
+            formula, worked = f"min({formula}, 0.8 h)", f"min({worked}, 0.8 x {h:g})"
         source = "ASCE 7 Figures 30.3-2A to 2G, notation"
         return (
             Step("B", "least horizontal dimension", least, "ft"),
@@ -115,7 +115,7 @@ def zone_widths(
         sides = sorted(size for _, size in rule.near)
         names = [f"{size:g} {layout.unit}".removeprefix("1 ") for size in sides]
         width, length = sides[0] * unit, sides[1] * unit if len(sides) > 1 else None
-        found.append(ZoneWidth(rule.zone, rule.place, width, length, " × ".join(names)))
+        found.append(ZoneWidth(rule.zone, rule.place, width, length, " x ".join(names)))
     rest = ZoneWidth(layout.rest, layout.rest_place, None, None, "")
     return (*found, rest)
 

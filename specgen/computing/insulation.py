@@ -35,13 +35,14 @@ def compute(inputs: Inputs) -> Outcome:
             code=cast("BuildingCode", inputs.choice("code")),
             climate_zone=inputs.choice("climate_zone"),
         )
-        code_r: Value = minimum.r
+        least = minimum.r if minimum.r_by_u_factor is None else minimum.r_by_u_factor
+        code_r: Value = round(least, 1)
         steps += minimum.steps
-        if layers.r < minimum.r - 0.05:
-            needed = thickness_for_r(kind=kind, required_r=minimum.r, layers=max(count, 2))
+        if layers.r < least - 0.05:
+            needed = thickness_for_r(kind=kind, required_r=least, layers=max(count, 2))
             steps += needed.steps
             cautions.append(
-                f"The boards give R-{layers.r:.1f}, less than the R-{minimum.r:g} of the energy"
+                f"The boards give R-{layers.r:.1f}, less than the R-{least:.3g} of the energy"
                 f" code; {needed.layers} layers of {needed.layer_in:g} in reach it."
             )
     except OutsideMethod as refusal:

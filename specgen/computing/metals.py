@@ -9,10 +9,8 @@ from specgen.computing.inputs import Inputs
 
 
 def metal_of(inputs: Inputs) -> Metal:
-    """The metal, stainless steel told apart by its type (304 where that is not answered)."""
+    """The metal, stainless steel told apart by its type where that is answered."""
     metal = inputs.choice("metal")
     if metal == "stainless":
-        metal = (
-            "stainless-316" if inputs.choice("stainless_type") == "type-316" else "stainless-304"
-        )
+        metal = inputs.choice("stainless_type") or metal
     return cast("Metal", metal)

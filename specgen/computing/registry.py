@@ -103,7 +103,17 @@ CALCULATIONS: tuple[Calculation, ...] = (
                 ),
             ),
             Provided("velocity_pressure", "velocity pressure at mean roof height", "pressure"),
-            _length("zone_width", "width of the edge zones"),
+            Provided(
+                "zone_limits",
+                "limits of the roof zones in plan",
+                "table",
+                (
+                    Column("zone", "Roof zone", "text"),
+                    Column("place", "Where", "text"),
+                    Column("width", "Width", "length"),
+                    Column("length", "Length", "length"),
+                ),
+            ),
         ),
         needs=(
             "wind_standard",

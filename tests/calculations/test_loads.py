@@ -122,7 +122,7 @@ def test_the_record_names_the_form_and_says_that_friction_is_not_counted() -> No
     assert "usual form" in usual.label
     assert "Friction is not counted" in usual.caution
     assert any("strict form" in step.label for step in load.steps)
-    assert next(s for s in load.steps if s.symbol == "S").unit == "psf of horizontal projection"
+    assert "horizontal projection" in next(s for s in load.steps if s.symbol == "S").label
 
 
 @given(slopes, lengths, coverages, snows)

@@ -1,0 +1,236 @@
+"""The roof in plan with its wind zones: what each zone covers and carries, and how to draw it."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from specgen.computing.registry import ZoneShape
+from specgen.scope import Scope
+from specgen.units import Quantity
+from specgen.values import Choice
+from specgen.wording import print_value
+
+Point = tuple[float, float]
+Polygon = tuple[Point, ...]
+
+# From the lightest zone to the heaviest; letters where there are more zones than marks.
+MARKS = ".:+x#@%&ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+SAMPLES = tuple(0.02 + 0.96 * step / 5 for step in range(6))
+
+
+@dataclass(frozen=True, slots=True)
+class PlanZone:
+    """A zone of the plan; ``rank`` 0 carries least, ``uplift`` and ``spacing`` are as shown."""
+
+    name: str
+    rank: int
+    mark: str
+    polygons: tuple[Polygon, ...]
+    uplift: str
+    spacing: str
+
+    @property
+    def area(self) -> float:
+        """Square feet in plan."""
+        return sum(area_of(polygon) for polygon in self.polygons)
+
+
+@dataclass(frozen=True)
+class RoofPlan:
+    """A roof in plan, in feet; ``creases`` are its ridge and hips, each named."""
+
+    zones: tuple[PlanZone, ...]
+    creases: tuple[tuple[str, Point, Point], ...]
+
+    @cached_property
+    def box(self) -> tuple[float, float, float, float]:
+        """Left, bottom, right and top in feet."""
+        points = [p for zone in self.zones for polygon in zone.polygons for p in polygon]
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        return min(xs), min(ys), max(xs), max(ys)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        left, bottom, right, top = self.box
+        return right - left, top - bottom
+
+    def breaks(self, axis: int) -> tuple[float, ...]:
+        """Where zones begin and end along x (0) or y (1), in feet, in order."""
+        found = sorted(p[axis] for zone in self.zones for poly in zone.polygons for p in poly)
+        kept: list[float] = []
+        for value in found:
+            if not kept or value - kept[-1] > 0.01:
+                kept.append(value)
+        return tuple(kept)
+
+
+def roof_plan(scope: Scope, shapes: Sequence[ZoneShape]) -> RoofPlan | None:
+    """The plan of the zones found, with what each carries; None where none were found."""
+    drawn = [shape for shape in shapes if len(shape.points) > 2]
+    if not drawn:
+        return None
+    uplift = _column(scope, "computed_pressures", "upward")
+    spacing = _column(scope, "computed_spacing", "spacing")
+    names = list(dict.fromkeys(shape.zone for shape in drawn))
+    names.sort(key=lambda name: _size(uplift.get(name)))
+    zones = tuple(
+        PlanZone(
+            name,
+            rank,
+            MARKS[min(rank, len(MARKS) - 1)],
+            tuple(shape.points for shape in drawn if shape.zone == name),
+            _shown(scope, uplift.get(name)),
+            _shown(scope, spacing.get(name)),
+        )
+        for rank, name in enumerate(names)
+    )
+    plan = RoofPlan(zones, ())
+    return RoofPlan(zones, _creases(scope, plan.size, plan.box))
+
+
+def _column(scope: Scope, table: str, column: str) -> dict[str, object]:
+    """A column of a computed table by zone; empty where it is not there."""
+    if table not in scope.library.calculations:
+        return {}
+    ids = [each.id for each in scope.library.columns_of(table)]
+    value, _ = scope.lookup(table)
+    if not isinstance(value, tuple) or column not in ids:
+        return {}
+    place = ids.index(column)
+    return {str(row[0]): row[place] for row in value if isinstance(row, tuple)}
+
+
+def _shown(scope: Scope, cell: object) -> str:
+    return print_value(cell, scope.printer) if isinstance(cell, Quantity | str) else ""
+
+
+def _size(cell: object) -> float:
+    return abs(cell.magnitude) if isinstance(cell, Quantity) else 0.0
+
+
+def _creases(
+    scope: Scope, size: tuple[float, float], box: tuple[float, float, float, float]
+) -> tuple[tuple[str, Point, Point], ...]:
+    """Ridge and hips of a roof of equal slopes; panels of a gable run across its length."""
+    shape = scope.lookup("roof_shape")[0] if "roof_shape" in scope.library.questions else None
+    left, bottom, right, top = box
+    width, height = size
+    if not isinstance(shape, Choice):
+        return ()
+    middle = (bottom + top) / 2
+    if shape.id == "gable":
+        return (("ridge", (left, middle), (right, middle)),)
+    if shape.id != "hip":
+        return ()
+    half = min(width, height) / 2
+    if width >= height:
+        start, end = (left + half, middle), (right - half, middle)
+        near, far = ((left, bottom), (left, top)), ((right, bottom), (right, top))
+    else:
+        center = (left + right) / 2
+        start, end = (center, bottom + half), (center, top - half)
+        near, far = ((left, bottom), (right, bottom)), ((left, top), (right, top))
+    return (
+        ("ridge", start, end),
+        *(("hip", corner, start) for corner in near),
+        *(("hip", corner, end) for corner in far),
+    )
+
+
+def area_of(polygon: Polygon) -> float:
+    """The area inside a polygon, whichever way round it runs."""
+    turned = (*polygon[1:], polygon[0])
+    cross = sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in zip(polygon, turned, strict=True))
+    return abs(cross) / 2
+
+
+def inside(polygon: Polygon, x: float, y: float) -> bool:
+    """Whether a point lies inside a polygon."""
+    found = False
+    for (x0, y0), (x1, y1) in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
+        if (y0 > y) != (y1 > y) and x < x0 + (y - y0) / (y1 - y0) * (x1 - x0):
+            found = not found
+    return found
+
+
+def clearance(polygon: Polygon, x: float, y: float) -> float:
+    """The distance from a point to the nearest edge of a polygon."""
+    nearest = math.inf
+    for (x0, y0), (x1, y1) in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
+        span = (x1 - x0) ** 2 + (y1 - y0) ** 2
+        along = 0.0 if span == 0 else ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / span
+        along = min(1.0, max(0.0, along))
+        nearest = min(nearest, math.hypot(x - x0 - along * (x1 - x0), y - y0 - along * (y1 - y0)))
+    return nearest
+
+
+def roomiest(polygon: Polygon) -> tuple[Point, float]:
+    """A point well inside a polygon, and its distance to the nearest edge."""
+    xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
+    best, room = polygon[0], 0.0
+    for i in range(1, 24):
+        for j in range(1, 24):
+            x = min(xs) + (max(xs) - min(xs)) * i / 24
+            y = min(ys) + (max(ys) - min(ys)) * j / 24
+            if inside(polygon, x, y) and (near := clearance(polygon, x, y)) > room + 1e-9:
+                best, room = (x, y), near
+    return best, room
+
+
+@dataclass(frozen=True, slots=True)
+class Raster:
+    """The plan in characters, a character standing for ``cell`` feet across and up.
+
+    ``widened`` is true if a strip narrower than a character is drawn one character wide.
+    """
+
+    lines: tuple[str, ...]
+    cell: tuple[float, float]
+    widened: bool
+
+
+def raster(plan: RoofPlan, most_columns: int = 60, most_rows: int = 30) -> Raster:
+    """The plan drawn with the zones' marks, each character twice as high as it is wide."""
+    width, height = plan.size
+    foot = max(width / most_columns, height / 2 / most_rows)
+    columns, rows = max(1, round(width / foot)), max(1, round(height / 2 / foot))
+    cell = (width / columns, height / rows)
+    left, _, _, top = plan.box
+    grid = [[" "] * columns for _ in range(rows)]
+    thin: dict[str, list[tuple[int, int]]] = {}
+    counts = dict.fromkeys((zone.name for zone in plan.zones), 0)
+    for row in range(rows):
+        for column in range(columns):
+            corner = (left + column * cell[0], top - (row + 1) * cell[1])
+            shares = _shares(plan, corner, cell)
+            if not shares:
+                continue
+            heaviest = max((z for z in shares if shares[z] >= 0.4), default=max(shares))
+            grid[row][column] = plan.zones[heaviest].mark
+            counts[plan.zones[heaviest].name] += 1
+            for rank in shares:
+                if rank != heaviest:
+                    thin.setdefault(plan.zones[rank].name, []).append((row, column))
+    widened = False
+    for zone in plan.zones:
+        if counts[zone.name] * cell[0] * cell[1] < zone.area / 2:
+            for row, column in thin.get(zone.name, ()):
+                grid[row][column] = zone.mark
+                widened = True
+    return Raster(tuple("".join(line).rstrip() for line in grid), cell, widened)
+
+
+def _shares(plan: RoofPlan, corner: Point, cell: tuple[float, float]) -> dict[int, float]:
+    """How much of a character's cell each zone takes, by rank; a zone drawn later lies above."""
+    shares: dict[int, float] = {}
+    for across in SAMPLES:
+        for up in SAMPLES:
+            x, y = corner[0] + across * cell[0], corner[1] + up * cell[1]
+            for zone in reversed(plan.zones):
+                if any(inside(polygon, x, y) for polygon in zone.polygons):
+                    shares[zone.rank] = shares.get(zone.rank, 0.0) + 1 / len(SAMPLES) ** 2
+                    break
+    return shares
