@@ -6,8 +6,6 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
-from specgen.conditions import LanguageError
-from specgen.faults import BadInput, Fault
 from specgen.integrity import cites_literally
 from specgen.library import ArticlePlan, Clause, Library
 from specgen.scope import Scope
@@ -19,26 +17,22 @@ from specgen.section import (
     Reason,
     Section,
     Submittal,
-    Table,
     Warranty,
     label_for,
 )
 from specgen.spans import ArticleReference, Gap, Span, Words, join_words
-from specgen.values import NOT_ASKED, Open
-from specgen.wording import Text, print_value
-
-# A page carries tables of so many columns; wider ones are turned, so many records abreast.
-MOST_COLUMNS = 6
-RECORDS_ABREAST = 4
+from specgen.standing import Standing, Standings, standings_of
+from specgen.values import Open
+from specgen.wording import print_value
 
 
-def assemble(scope: Scope) -> Section:
+def assemble(scope: Scope, standings: Standings | None = None) -> Section:
     """The section that the answers of ``scope`` make of its library.
 
-    Raises BadInput, naming the clause's file and line, where a clause prints an answer that is not
-    asked for this roof.
+    ``standings`` saves working them out again. Raises BadInput, naming the clause's file and line,
+    where a clause prints an answer that is not asked for this roof.
     """
-    return _Assembly(scope).section()
+    return _Assembly(scope, standings_of(scope) if standings is None else standings).section()
 
 
 @dataclass
@@ -49,16 +43,19 @@ class _Waiting:
 
 
 class _Assembly:
-    def __init__(self, scope: Scope) -> None:
+    def __init__(self, scope: Scope, standings: Standings) -> None:
         self.scope = scope
         self.library: Library = scope.library
+        self.standings = standings
         self.submittals: list[Submittal] = []
         self.warranties: list[Warranty] = []
         self.cited: set[str] = set()
 
     def section(self) -> Section:
         written = {
-            plan.id: self._written(plan) for part in self.library.parts for plan in part.articles
+            plan.id: self._placed(self.library.top_level.get(plan.id, ()), 1)
+            for part in self.library.parts
+            for plan in part.articles
         }
         parts = []
         for part_number, part in enumerate(self.library.parts, 1):
@@ -90,90 +87,59 @@ class _Assembly:
 
     # -- clauses -----------------------------------------------------------------------------
 
-    def _written(self, plan: ArticlePlan) -> list[Paragraph]:
+    def _placed(self, clauses: Iterable[Clause], level: int) -> list[Paragraph]:
+        """The paragraphs of clauses that stand, and one open decision a question waited on."""
         waiting: dict[str, _Waiting] = {}
         placed: list[Paragraph | str] = []
-        self._take(self.library.top_level.get(plan.id, ()), 1, placed, waiting)
-        return [
-            self._decision(item, waiting[item], 1) if isinstance(item, str) else item
-            for item in placed
-        ]
-
-    def _take(
-        self,
-        clauses: Iterable[Clause],
-        level: int,
-        placed: list[Paragraph | str],
-        waiting: dict[str, _Waiting],
-    ) -> None:
-        """Put the paragraphs of clauses into ``placed``, and each question waited on once."""
         for clause in clauses:
-            holds, because = self._stands(clause)
-            if isinstance(holds, Open):
-                question = self.scope.first_question(holds.waits_on)
+            standing = self.standings[clause.id]
+            if isinstance(standing.stands, Open):
+                question = self.scope.first_question(standing.stands.waits_on)
                 if question not in waiting:
                     waiting[question] = _Waiting()
                     placed.append(question)
                 waiting[question].clauses.extend(self._with_children(clause))
-            elif holds:
-                placed.append(self._paragraph(clause, because, level))
-
-    def _stands(self, clause: Clause) -> tuple[bool | Open, frozenset[str]]:
-        """Whether a clause is in: its condition holds and the table that it prints is answered."""
-        holds, because = self.scope.holds(clause.when)
-        if holds is True and clause.table is not None:
-            table, read = self.scope.lookup(clause.table)
-            because |= read
-            holds = table if isinstance(table, Open) else table is not NOT_ASKED
-        return holds, because
+            elif standing.stands:
+                placed.append(self._paragraph(standing, level))
+        return [
+            self._decision(item, waiting[item], level) if isinstance(item, str) else item
+            for item in placed
+        ]
 
     def _with_children(self, clause: Clause) -> Iterable[str]:
         yield clause.id
         for child in self.library.children.get(clause.id, ()):
             yield from self._with_children(child)
 
-    def _paragraph(self, clause: Clause, because: frozenset[str], level: int) -> Paragraph:
-        spans, read = self._text(clause)
-        text = "".join(span.text for span in spans if isinstance(span, Words))
+    def _paragraph(self, standing: Standing, level: int) -> Paragraph:
+        clause = standing.clause
+        text = "".join(span.text for span in standing.spans if isinstance(span, Words))
         cites = tuple(cited for cited in clause.cites if cites_literally(text, cited))
         self.cited.update(cites)
-        tables = self._tables(clause)
-        self._register(clause)
-        placed: list[Paragraph | str] = []
-        waiting: dict[str, _Waiting] = {}
-        self._take(self.library.children.get(clause.id, ()), level + 1, placed, waiting)
-        children = [
-            self._decision(item, waiting[item], level + 1) if isinstance(item, str) else item
-            for item in placed
-        ]
+        self.submittals.extend(standing.submittals)
+        if standing.warranty is not None:
+            self.warranties.append(standing.warranty)
         return Paragraph(
             label="",
             level=level,
-            spans=spans,
+            spans=standing.spans,
             reason=Reason(
                 clause=clause.id,
-                answers=self._answers(because | read),
-                calculations=self._calculations(because | read),
+                answers=self._answers(standing.because),
+                calculations=self._calculations(standing.because),
                 cites=cites,
                 needs=clause.needs,
                 why=clause.why,
                 source=clause.source,
                 office=clause.office,
             ),
-            children=tuple(children),
-            tables=tables,
+            children=tuple(self._placed(self.library.children.get(clause.id, ()), level + 1)),
+            tables=standing.tables,
         )
 
-    def _text(self, clause: Clause) -> tuple[tuple[Span, ...], frozenset[str]]:
-        try:
-            return self.scope.text_of(clause.text)
-        except LanguageError as error:
-            says = f"{clause.id}: {error}; narrow its `when`."
-            raise BadInput([Fault(clause.file, clause.line, says)]) from None
-
     def _answers(self, names: frozenset[str]) -> tuple[tuple[str, str], ...]:
-        questions = [name for name in self.library.questions if name in names]
-        return tuple((name, self.scope.shown(name)) for name in questions)
+        ordered = sorted(names & self.library.questions.keys(), key=self.library.rank_of)
+        return tuple((name, self.scope.shown(name)) for name in ordered)
 
     def _calculations(self, names: frozenset[str]) -> tuple[tuple[str, str], ...]:
         computed = [name for name in self.library.calculations if name in names]
@@ -194,40 +160,6 @@ class _Assembly:
             spans=(Gap(name, text),),
             reason=Reason("", why=question.why, source=question.source),
             decision=OpenDecision(name, question.ask, tuple(waiting.clauses)),
-        )
-
-    def _tables(self, clause: Clause) -> tuple[Table, ...]:
-        """The table that a clause prints; one of many columns lies on its side, in pieces."""
-        if clause.table is None:
-            return ()
-        value, _ = self.scope.lookup(clause.table)
-        assert isinstance(value, tuple)  # its clause stands only where it is answered
-        printer = self.scope.printer
-        rows = tuple(tuple(print_value(cell, printer) for cell in row) for row in value)  # type: ignore[union-attr]
-        head = tuple(column.label for column in self.library.columns_of(clause.table))
-        if len(head) <= MOST_COLUMNS:
-            return (Table(head, rows),)
-        return tuple(
-            _on_its_side(head, rows[first : first + RECORDS_ABREAST], first + 1)
-            for first in range(0, len(rows), RECORDS_ABREAST)
-        )
-
-    def _register(self, clause: Clause) -> None:
-        """Note what a clause has submitted and warranted."""
-        names = {kind.id: kind.name for kind in self.library.submittal_kinds}
-        for kind, text in clause.submits:
-            what = self._words(text, clause)
-            self.submittals.append(Submittal(names[kind], what, clause.article, clause.id))
-        if clause.warrants is not None:
-            what = self._words(clause.warrants.what, clause)
-            years = self._words(clause.warrants.years, clause)
-            self.warranties.append(Warranty(what, years, clause.warrants.by, clause.id))
-
-    def _words(self, text: Text, clause: Clause) -> str:
-        spans, _ = self._text(replace(clause, text=text))
-        return "".join(
-            span.text if isinstance(span, Words) else f"({getattr(span, 'text', span)})"
-            for span in spans
         )
 
     # -- computed articles -------------------------------------------------------------------
@@ -270,13 +202,6 @@ class _Assembly:
             why = "Each submittal is caused by the requirement that its article states."
             paragraphs.append(_computed_paragraph((Words(kind.lead),), why, items))
         return paragraphs
-
-
-def _on_its_side(head: tuple[str, ...], rows: tuple[tuple[str, ...], ...], first: int) -> Table:
-    """Records as columns, numbered from ``first``, with what each line holds at its left."""
-    numbers = tuple(f"No. {first + index}" for index in range(len(rows)))
-    lines = zip(head, *rows, strict=True)
-    return Table(("Record", *numbers), tuple(lines))
 
 
 def _item(what: str, articles: list[str]) -> tuple[Span, ...]:

@@ -9,6 +9,7 @@ from functools import cached_property
 
 from specgen.computing.registry import ZoneShape
 from specgen.scope import Scope
+from specgen.showing import figure, show
 from specgen.units import Quantity
 from specgen.values import Choice
 from specgen.wording import print_value
@@ -138,6 +139,20 @@ def _creases(
         *(("hip", corner, start) for corner in near),
         *(("hip", corner, end) for corner in far),
     )
+
+
+def feet_shown(scope: Scope, feet: float) -> str:
+    """A length of the plan to a tenth of a foot or meter, as a drawing is dimensioned."""
+    meters = f"{figure(feet * 0.3048, 1)} m"
+    if scope.printer.system == "si":
+        return meters
+    shown = f"{figure(feet, 1)} ft"
+    return shown if scope.printer.system == "inch-pound" else f"{shown} ({meters})"
+
+
+def area_shown(scope: Scope, square_feet: float) -> str:
+    """An area of the plan to the square foot or meter."""
+    return show(Quantity(float(round(square_feet)), "area", "sq ft", ""), scope.printer.system)
 
 
 def area_of(polygon: Polygon) -> float:

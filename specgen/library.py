@@ -144,6 +144,14 @@ class Library:
     checks: Mapping[str, Check]
     vague: tuple[str, ...] = ()
 
+    def rank_of(self, question: str) -> int:
+        """The place of a question in the order in which they are asked."""
+        return self._ranks[question]
+
+    @cached_property
+    def _ranks(self) -> Mapping[str, int]:
+        return {question: rank for rank, question in enumerate(self.questions)}
+
     def kind_of(self, name: str) -> str:
         """The kind of a question or of a computed value; empty for a fact."""
         question = self.questions.get(name)

@@ -75,7 +75,7 @@ class Scope:
 
     def first_question(self, names: frozenset[str]) -> str:
         """Of several questions, the one that the library asks first."""
-        return next(question for question in self.library.questions if question in names)
+        return min(names, key=self.library.rank_of)
 
     def _find(self, name: str) -> tuple[Value, frozenset[str]]:
         fact = self.library.facts.get(name)

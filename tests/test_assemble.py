@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from specgen.assemble import MOST_COLUMNS
 from specgen.faults import BadInput
 from specgen.library import Library
 from specgen.loading import load_library
 from specgen.section import label_for, numbered, open_questions
+from specgen.standing import MOST_COLUMNS
 from tests.support import SMALL_LIBRARY, section_of, texts_of, write_folder
 
 COMPLETE = """

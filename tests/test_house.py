@@ -20,6 +20,7 @@ FLOORS = (
     ("library",),
     ("integrity", "scope"),
     ("loading", "brief", "section", "drawing"),
+    ("standing",),
     ("assemble", "checks"),
     ("document_checks",),
     ("report", "engine"),

@@ -13,6 +13,7 @@ from specgen.showing import figure
 from specgen.values import NOT_ASKED, Open, Value
 from specgen.wording import print_value
 
+RESISTANCES = ("computed_r", "code_r")
 SUBJECT_TO = (
     "Every figure here is subject to the local code and to a licensed design professional, who"
     " checks it before it is built from."
@@ -83,7 +84,7 @@ def _shown(scope: Scope, result: Result) -> Shown:
 
 def _value(scope: Scope, provided: Provided, value: Value) -> str:
     shown = print_value(value, scope.printer)
-    return f"R-{shown}" if provided.id.endswith("_r") and isinstance(value, float) else shown
+    return f"R-{shown}" if provided.id in RESISTANCES else shown
 
 
 def shown_table(scope: Scope, label: str, columns: tuple[Column, ...], value: Value) -> ShownTable:

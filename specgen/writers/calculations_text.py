@@ -7,11 +7,10 @@ import unicodedata
 from collections.abc import Iterable
 
 from specgen.drawing_chart import Chart, chart_lines, chart_of
-from specgen.drawing_plan import RoofPlan, raster, roof_plan
+from specgen.drawing_plan import RoofPlan, area_shown, feet_shown, raster, roof_plan
 from specgen.scope import Scope
 from specgen.section import Table
-from specgen.showing import figure, show
-from specgen.units import Quantity
+from specgen.showing import figure
 from specgen.writers.calculations_shown import SUBJECT_TO, Shown, ShownTable, heading, shown_results
 
 WIDTH = 80
@@ -80,16 +79,16 @@ def _plan(scope: Scope, plan: RoofPlan) -> list[str]:
     drawn = raster(plan)
     width, height = plan.size
     columns = max(len(line) for line in drawn.lines)
-    side = _feet(scope, height)
+    side = feet_shown(scope, height)
     lines = ["", f"{MARGIN}Plan of the roof by wind zone", ""]
-    lines.append(f"{MARGIN}{_dimension(_feet(scope, width), columns)}")
+    lines.append(f"{MARGIN}{_dimension(feet_shown(scope, width), columns)}")
     lines.append(f"{MARGIN}+{'-' * columns}+ -")
     middle = len(drawn.lines) // 2
     for number, line in enumerate(drawn.lines):
         mark = f" {side}" if number == middle else " |"
         lines.append(f"{MARGIN}|{line.ljust(columns)}|{mark}")
     lines.append(f"{MARGIN}+{'-' * columns}+ -")
-    across, up = (_feet(scope, feet) for feet in drawn.cell)
+    across, up = (feet_shown(scope, feet) for feet in drawn.cell)
     says = f"To scale: a character stands for {across} across by {up} up."
     if drawn.widened:
         says += " A strip narrower than that is drawn one character wide."
@@ -97,7 +96,8 @@ def _plan(scope: Scope, plan: RoofPlan) -> list[str]:
     spaced = any(zone.spacing for zone in plan.zones)
     head = ("Mark", "Zone", "Area in plan", "Uplift, allowable")
     rows = [
-        (zone.mark, zone.name, _area(scope, zone.area), zone.uplift or "-") for zone in plan.zones
+        (zone.mark, zone.name, area_shown(scope, zone.area), zone.uplift or "-")
+        for zone in plan.zones
     ]
     if spaced:
         head = (*head, "Clip spacing")  # type: ignore[assignment]
@@ -161,22 +161,9 @@ def table_block(shown: ShownTable) -> list[str]:
             )
             lines.append(f"{MARGIN}{GAP.join(aligned)}".rstrip())
         if number == 0:
-            lines.append(MARGIN + GAP.join("-" * width for width in widths))
+            rule = ("-" * width if label else "" for width, label in zip(widths, row, strict=True))
+            lines.append(f"{MARGIN}{GAP.join(rule)}".rstrip())
     return lines
-
-
-def _feet(scope: Scope, feet: float) -> str:
-    system = scope.printer.system
-    whole = abs(feet - round(feet)) < 0.02
-    if system == "si":
-        return f"{figure(feet * 0.3048, 1)} m"
-    shown = f"{figure(round(feet), 0) if whole else figure(feet, 1)} ft"
-    return shown if system == "inch-pound" else f"{shown} ({figure(feet * 0.3048, 1)} m)"
-
-
-def _area(scope: Scope, square_feet: float) -> str:
-    rounded = Quantity(float(round(square_feet)), "area", "sq ft", "")
-    return show(rounded, scope.printer.system)
 
 
 def _sentence(text: str) -> str:

@@ -99,13 +99,13 @@ def test_the_farthest_clip_travels_by_its_own_distance() -> None:
 
 
 def test_one_piece_clips_serve_while_the_whole_movement_is_within_their_play() -> None:
-    # 1/16 in / (6.7e-6 x 12 x 180) = 4.32 ft
+    # 7/16 in / (6.7e-6 x 12 x 180) = 30.23 ft; common practice has one-piece clips to about 30 ft
     found = _movement()
     assert not found.one_piece_serves
-    assert found.one_piece_most_ft == pytest.approx(4.3186, abs=1e-3)
-    assert _movement(length_ft=4.3).one_piece_serves
-    assert not _movement(length_ft=4.4).one_piece_serves
-    assert _movement(length_ft=4.4, play_in=1 / 8).one_piece_serves
+    assert found.one_piece_most_ft == pytest.approx(30.2308, abs=1e-3)
+    assert _movement(length_ft=30.2).one_piece_serves
+    assert not _movement(length_ft=30.3).one_piece_serves
+    assert _movement(length_ft=30.3, play_in=1 / 2).one_piece_serves
     assert any("common practice" in step.source for step in found.steps if step.symbol == "P")
 
 

@@ -44,7 +44,7 @@ def test_the_equation_of_7_22_gives_its_table_but_for_the_known_differences(
     kz = exposure_coefficient(edition="7-22", exposure=exposure, height_ft=height)
     if exposure == "d":
         # Every D cell is that of 7-16, which lies below the equation of 7-22.
-        assert 0.990 <= printed / kz <= 0.9951
+        assert 0.990 <= printed / kz <= 0.9955
     elif (exposure, height) == ("b", 30):
         assert kz == pytest.approx(0.689, abs=0.0005)
     else:
