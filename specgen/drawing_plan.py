@@ -171,28 +171,81 @@ def inside(polygon: Polygon, x: float, y: float) -> bool:
     return found
 
 
-def clearance(polygon: Polygon, x: float, y: float) -> float:
-    """The distance from a point to the nearest edge of a polygon."""
-    nearest = math.inf
-    for (x0, y0), (x1, y1) in zip(polygon, (*polygon[1:], polygon[0]), strict=True):
-        span = (x1 - x0) ** 2 + (y1 - y0) ** 2
-        along = 0.0 if span == 0 else ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / span
-        along = min(1.0, max(0.0, along))
-        nearest = min(nearest, math.hypot(x - x0 - along * (x1 - x0), y - y0 - along * (y1 - y0)))
-    return nearest
+def _from_edge(edge: tuple[Point, Point], x: float, y: float) -> float:
+    """The distance from a point to an edge."""
+    (x0, y0), (x1, y1) = edge
+    span = (x1 - x0) ** 2 + (y1 - y0) ** 2
+    along = 0.0 if span == 0 else ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / span
+    along = min(1.0, max(0.0, along))
+    return math.hypot(x - x0 - along * (x1 - x0), y - y0 - along * (y1 - y0))
 
 
-def roomiest(polygon: Polygon) -> tuple[Point, float]:
-    """A point well inside a polygon, and its distance to the nearest edge."""
+def _edges(polygon: Polygon) -> list[tuple[Point, Point]]:
+    return list(zip(polygon, (*polygon[1:], polygon[0]), strict=True))
+
+
+def roomiest(polygon: Polygon, clear_of: Sequence[tuple[Point, Point]]) -> tuple[Point, float]:
+    """A point well inside a polygon and off some lines, and its distance to the nearest of all."""
     xs, ys = [x for x, _ in polygon], [y for _, y in polygon]
+    edges = [*_edges(polygon), *clear_of]
     best, room = polygon[0], 0.0
     for i in range(1, 24):
         for j in range(1, 24):
             x = min(xs) + (max(xs) - min(xs)) * i / 24
             y = min(ys) + (max(ys) - min(ys)) * j / 24
-            if inside(polygon, x, y) and (near := clearance(polygon, x, y)) > room + 1e-9:
+            near = min(_from_edge(edge, x, y) for edge in edges)
+            if near > room + 1e-9 and inside(polygon, x, y):
                 best, room = (x, y), near
     return best, room
+
+
+def borders(plan: RoofPlan) -> tuple[tuple[Point, Point], ...]:
+    """The lines between zones, without those between two parts of one zone."""
+    corners = [p for zone in plan.zones for polygon in zone.polygons for p in polygon]
+    found: dict[tuple[Point, Point], None] = {}
+    for zone in plan.zones:
+        for start, end in (edge for polygon in zone.polygons for edge in _edges(polygon)):
+            length = math.dist(start, end)
+            if length < 0.01:
+                continue
+            cuts = {0.0, 1.0}
+            for corner in corners:
+                if _from_edge((start, end), *corner) < 0.005:
+                    cuts.add(round(math.dist(start, corner) / length, 6))
+            ordered = sorted(cuts)
+            for a, b in zip(ordered, ordered[1:], strict=False):
+                piece = (_along(start, end, a), _along(start, end, b))
+                if _divides(plan, piece):
+                    found.setdefault(min(piece, piece[::-1]))
+    return tuple(found)
+
+
+def _along(start: Point, end: Point, part: float) -> Point:
+    return (
+        round(start[0] + (end[0] - start[0]) * part, 4),
+        round(start[1] + (end[1] - start[1]) * part, 4),
+    )
+
+
+def _divides(plan: RoofPlan, piece: tuple[Point, Point]) -> bool:
+    """Whether different zones lie on the two sides of a line; outside the roof is none."""
+    (x0, y0), (x1, y1) = piece
+    length = math.hypot(x1 - x0, y1 - y0)
+    if length < 0.01:
+        return False
+    aside = (0.01 * (y1 - y0) / length, 0.01 * (x0 - x1) / length)
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    return _rank_at(plan, middle[0] + aside[0], middle[1] + aside[1]) != _rank_at(
+        plan, middle[0] - aside[0], middle[1] - aside[1]
+    )
+
+
+def _rank_at(plan: RoofPlan, x: float, y: float) -> int | None:
+    """The rank of the zone at a point, of two the one drawn above; None outside the roof."""
+    for zone in reversed(plan.zones):
+        if any(inside(polygon, x, y) for polygon in zone.polygons):
+            return zone.rank
+    return None
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,8 +297,7 @@ def _shares(plan: RoofPlan, corner: Point, cell: tuple[float, float]) -> dict[in
     for across in SAMPLES:
         for up in SAMPLES:
             x, y = corner[0] + across * cell[0], corner[1] + up * cell[1]
-            for zone in reversed(plan.zones):
-                if any(inside(polygon, x, y) for polygon in zone.polygons):
-                    shares[zone.rank] = shares.get(zone.rank, 0.0) + 1 / len(SAMPLES) ** 2
-                    break
+            rank = _rank_at(plan, x, y)
+            if rank is not None:
+                shares[rank] = shares.get(rank, 0.0) + 1 / len(SAMPLES) ** 2
     return shares

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import cached_property
+from types import MappingProxyType
 
 from specgen.computing.registry import Calculation, Provided
 from specgen.conditions import Expression
@@ -129,7 +130,8 @@ class SubmittalKind:
 class Library:
     """Everything the folder says, in the order in which the section has it.
 
-    ``calculations`` are by the names of the values that they provide.
+    ``calculations`` are by the names of the values that they provide; ``arises`` has the condition
+    of each by its id.
     """
 
     number: str
@@ -138,11 +140,25 @@ class Library:
     submittal_kinds: tuple[SubmittalKind, ...]
     questions: Mapping[str, Question]
     calculations: Mapping[str, Calculation]
+    arises: Mapping[str, Expression | None]
     facts: Mapping[str, Fact]
     clauses: Mapping[str, Clause]
     standards: Mapping[str, Standard]
     checks: Mapping[str, Check]
     vague: tuple[str, ...] = ()
+
+    def __getstate__(self) -> dict[str, object]:
+        """What is kept of a library: its fields, without what is worked out from them."""
+        state = {each.name: getattr(self, each.name) for each in fields(self)}
+        return {
+            name: dict(value) if isinstance(value, MappingProxyType) else value
+            for name, value in state.items()
+        }
+
+    def __setstate__(self, state: dict[str, object]) -> None:
+        for name, value in state.items():
+            kept = MappingProxyType(value) if isinstance(value, dict) else value
+            object.__setattr__(self, name, kept)
 
     def rank_of(self, question: str) -> int:
         """The place of a question in the order in which they are asked."""

@@ -114,7 +114,7 @@ class Scope:
         return (Open(result.waits_on) if result.waits_on else NOT_ASKED), because
 
     def _run(self, calculation: Calculation) -> Result:
-        arises, because = self.holds(calculation.condition)
+        arises, because = self.holds(self.library.arises[calculation.id])
         if isinstance(arises, Open):
             return Result(calculation, because=because, waits_on=arises.waits_on)
         if not arises:

@@ -1,34 +1,17 @@
-"""The texts of clauses: reading one, putting answers into it, and printing an answer.
-
-A text holds ``{{ value }}`` and ``{% if condition %} … {% elif … %} … {% else %} … {% endif %}``
-and nothing else. What stands between the braces is an expression of `conditions`.
-"""
+"""The texts of clauses: putting answers into one, and printing an answer."""
 
 from __future__ import annotations
 
 import datetime
-import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from functools import lru_cache
 
 from specgen import units
-from specgen.conditions import (
-    LONGEST_SOURCE,
-    Expression,
-    LanguageError,
-    Lookup,
-    evaluate,
-    parse_condition,
-    parse_printed,
-    truth_of,
-)
+from specgen.conditions import Expression, LanguageError, Lookup, evaluate, truth_of
 from specgen.showing import figure, show, show_thickness
 from specgen.spans import ArticleReference, Gap, Span, Words, join_words
 from specgen.units import Quantity
 from specgen.values import NOT_ASKED, Choice, Open, Value
-
-DEEPEST_IF = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,93 +47,6 @@ class Printer:
 
     system: units.System
     label_of: Callable[[str], str]
-
-
-# ---------------------------------------------------------------------------------------- reading
-
-_MARKED = re.compile(r"(\{\{.*?\}\}|\{%.*?%\})", re.DOTALL)
-_STRAY = re.compile(r"\{[{%#]|[}%#]\}")
-_STATEMENT = re.compile(r"^\{%\s*(if|elif|else|endif)\b\s*(.*?)\s*%\}$", re.DOTALL)
-
-
-@lru_cache(maxsize=8192)
-def parse_text(source: str) -> Text:
-    """The parsed text; LanguageError, in a sentence, for what the language does not allow."""
-    if len(source) > LONGEST_SOURCE:
-        raise LanguageError(f"a text of {len(source)} characters is too long")
-    reader = _TextReader(source)
-    for index, piece in enumerate(_MARKED.split(source)):
-        if index % 2:
-            reader.mark(piece)
-        else:
-            reader.words(piece)
-    return reader.text()
-
-
-class _Frame:
-    """An if being read: its finished branches, and the one that is growing."""
-
-    def __init__(self, condition: Expression | None) -> None:
-        self.finished: list[tuple[Expression | None, tuple[Piece, ...]]] = []
-        self.condition = condition
-        self.pieces: list[Piece] = []
-
-    def turn(self, condition: Expression | None) -> None:
-        self.finished.append((self.condition, tuple(self.pieces)))
-        self.condition, self.pieces = condition, []
-
-
-class _TextReader:
-    def __init__(self, source: str) -> None:
-        self.source = source
-        self.frames = [_Frame(None)]
-        self.expressions: list[Expression] = []
-
-    def words(self, words: str) -> None:
-        if _STRAY.search(words):
-            raise LanguageError(f"`{self.source}` has braces that do not pair")
-        if words:
-            self.frames[-1].pieces.append(words)
-
-    def mark(self, mark: str) -> None:
-        if mark.startswith("{%"):
-            self._statement(mark)
-            return
-        value, filters = parse_printed(mark[2:-2].strip())
-        self.expressions.append(value)
-        self.frames[-1].pieces.append(Printed(value, filters))
-
-    def _statement(self, mark: str) -> None:
-        match = _STATEMENT.match(mark)
-        if match is None:
-            raise LanguageError(f"`{mark}`: a text has if, elif, else and endif, and no more")
-        word, rest = match.groups()
-        if (word in ("if", "elif")) != bool(rest):
-            raise LanguageError(f"`{mark}`: a condition goes with if and elif")
-        if word == "if":
-            if len(self.frames) > DEEPEST_IF:
-                raise LanguageError(f"`{mark}` is nested too deep")
-            self.frames.append(_Frame(self._condition(rest)))
-            return
-        frame = self.frames[-1]
-        if len(self.frames) == 1 or (word != "endif" and frame.condition is None):
-            raise LanguageError(f"`{mark}` does not follow an if")
-        if word == "endif":
-            frame.turn(None)
-            self.frames.pop()
-            self.frames[-1].pieces.append(Branches(tuple(frame.finished)))
-        else:
-            frame.turn(self._condition(rest) if word == "elif" else None)
-
-    def _condition(self, source: str) -> Expression:
-        condition = parse_condition(source)
-        self.expressions.append(condition)
-        return condition
-
-    def text(self) -> Text:
-        if len(self.frames) > 1:
-            raise LanguageError(f"`{self.source}` has an if without its endif")
-        return Text(self.source, tuple(self.frames[0].pieces), tuple(self.expressions))
 
 
 # --------------------------------------------------------------------------------------- printing

@@ -8,10 +8,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from specgen.conditions import LanguageError, Lookup, decide, parse_condition
+from specgen.conditions import LanguageError, Lookup, decide
+from specgen.language import parse_condition, parse_text
 from specgen.units import read
 from specgen.values import NOT_ASKED, Choice, Open, Value
-from specgen.wording import Printer, parse_text, render
+from specgen.wording import Printer, render
 
 STEEL = Choice("steel", "Steel", "steel")
 VALUES: dict[str, Value] = {

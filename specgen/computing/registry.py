@@ -8,7 +8,7 @@ from importlib import import_module
 
 from specgen.calculations.record import Step
 from specgen.computing.inputs import Inputs
-from specgen.conditions import Expression, parse_condition
+from specgen.conditions import Expression
 from specgen.questions import Column
 from specgen.values import Value
 
@@ -65,14 +65,9 @@ class Calculation:
     when: str = ""
 
     @property
-    def condition(self) -> Expression | None:
-        return parse_condition(self.when) if self.when else None
-
-    @property
-    def reads(self) -> tuple[str, ...]:
-        """Every name it reads."""
-        names = self.condition.names if self.condition else frozenset()
-        return tuple(dict.fromkeys((*sorted(names), *self.needs, *self.takes)))
+    def inputs(self) -> tuple[str, ...]:
+        """The names whose values it takes."""
+        return (*self.needs, *self.takes)
 
     def run(self, inputs: Inputs) -> Outcome:
         """Compute it. OutsideMethod if an input lies outside the limits of the method."""
@@ -302,13 +297,24 @@ CALCULATIONS: tuple[Calculation, ...] = (
 )
 
 
-def available(names: Mapping[str, object]) -> dict[str, Calculation]:
-    """The calculations, by the names they provide, all of whose inputs a library asks for."""
+def available(
+    names: Mapping[str, object], arises: Mapping[str, Expression | None]
+) -> dict[str, Calculation]:
+    """The calculations, by the names they provide, all of whose inputs a library asks for.
+
+    ``arises`` has the parsed ``when`` of each calculation by its id.
+    """
     known = set(names)
     found: dict[str, Calculation] = {}
     for calculation in CALCULATIONS:
-        if set(calculation.reads) <= known:
+        if reads_of(calculation, arises[calculation.id]) <= known:
             for provided in calculation.provides:
                 found[provided.id] = calculation
                 known.add(provided.id)
     return found
+
+
+def reads_of(calculation: Calculation, arises: Expression | None) -> frozenset[str]:
+    """Every name that a calculation reads, those of its condition among them."""
+    names = arises.names if arises is not None else frozenset()
+    return names.union(calculation.needs, calculation.takes)

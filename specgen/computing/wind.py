@@ -6,10 +6,11 @@ import math
 
 from specgen.calculations.wind import zone_pressures
 from specgen.calculations.wind_plan import zone_plan
-from specgen.calculations.wind_zones import zone_widths
+from specgen.calculations.wind_zones import ZoneWidth, zone_widths
 from specgen.computing.inputs import Inputs, quantity
 from specgen.computing.registry import Outcome, ZoneShape
 from specgen.units import Quantity
+from specgen.values import Row
 
 # The smallest area of the figures, which governs nearly every clip spacing: a clip's own area is
 # span x width, and not less than span x span / 3 (ASCE/SEI 7-16 and 7-22, 26.2).
@@ -75,22 +76,16 @@ def compute(inputs: Inputs) -> Outcome:
         values={
             "computed_pressures": rows,
             "velocity_pressure": quantity(result.velocity.qh_psf, "pressure", "psf", 1),
-            "zone_limits": tuple(
-                dict.fromkeys(
-                    (
-                        f"Zone {limit.zone}",
-                        limit.place,
-                        _width(limit.width_ft),
-                        _width(limit.length_ft),
-                    )
-                    for limit in reversed(limits)
-                )
-            ),
+            "zone_limits": tuple(dict.fromkeys(map(_limits_row, reversed(limits)))),
         },
         steps=(*result.steps, *result.edge.steps),
         cautions=result.cautions,
         plan=tuple(ZoneShape(f"Zone {area.zone}", area.points) for area in plan),
     )
+
+
+def _limits_row(limit: ZoneWidth) -> Row:
+    return (f"Zone {limit.zone}", limit.place, _width(limit.width_ft), _width(limit.length_ft))
 
 
 def _width(feet: float | None) -> Quantity | str:

@@ -188,7 +188,7 @@ def _inputs(
     """Every question that a calculation or the drawing reads, and the tables among the answers."""
     readers: dict[str, list[str]] = {}
     for part in parts:
-        for name in _questions(scope, part.shown.result.calculation.reads):
+        for name in _questions(scope, part.shown.result.calculation.inputs):
             readers.setdefault(name, []).append(str(part.number))
     for layer in layers:
         for name in _questions(scope, layer.questions):

@@ -88,20 +88,19 @@ def _points(points: Iterable[Place]) -> str:
 
 
 def spread(wanted: Sequence[float], gaps: Sequence[float], low: float, high: float) -> list[float]:
-    """Places in order, as near to those wanted as they can stand ``gaps`` apart within bounds.
+    """Places in the order given, near to those wanted, none closer than their room within bounds.
 
     ``gaps`` are the room that each takes; where the bounds are too narrow the last go beyond.
     """
-    order = sorted(range(len(wanted)), key=lambda i: wanted[i])
-    places = [0.0] * len(wanted)
+    places = list(wanted)
     at = low
-    for i in order:
-        places[i] = max(wanted[i], at + gaps[i] / 2)
-        at = places[i] + gaps[i] / 2
+    for i, gap in enumerate(gaps):
+        places[i] = max(wanted[i], at + gap / 2)
+        at = places[i] + gap / 2
     limit = max(high, low + sum(gaps))
-    for i in reversed(order):
-        places[i] = min(places[i], limit - gaps[i] / 2)
-        limit = places[i] - gaps[i] / 2
+    for i, gap in reversed(list(enumerate(gaps))):
+        places[i] = min(places[i], limit - gap / 2)
+        limit = places[i] - gap / 2
     return places
 
 
@@ -157,7 +156,8 @@ def labels(
 ) -> float:
     """Labels in a column at x, each with a leader to what it names; the y below the last.
 
-    A mark is the place pointed at, the words and a smaller second line, which may be empty.
+    A mark is the place pointed at, the words and a smaller second line, which may be empty; marks
+    come in the order in which their labels stand, from the top.
     """
     room = int((WIDTH - x) / LETTER)
     wrapped = [textwrap.wrap(words, room) for _, words, _ in marks]
@@ -168,7 +168,7 @@ def labels(
     places = spread([place[1] for place, _, _ in marks], deep, low, high)
     for (place, _, note), lines, tall, middle in zip(marks, wrapped, deep, places, strict=True):
         canvas.lines((place, (x - 20, middle), (x - 5, middle)), "leader")
-        canvas.add("circle", cx=place[0], cy=place[1], r=2.0, class_="dot")
+        canvas.add("circle", cx=place[0], cy=place[1], r=1.6, class_="dot")
         y = middle - tall / 2 + 15
         for number, line in enumerate(lines):
             canvas.text((x, y + 15 * number), line)

@@ -2,8 +2,19 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Callable
+
 from specgen.drawing_chart import Chart, tick
-from specgen.drawing_plan import PlanZone, RoofPlan, feet_shown, inside, roomiest
+from specgen.drawing_plan import (
+    PlanZone,
+    RoofPlan,
+    area_of,
+    borders,
+    feet_shown,
+    inside,
+    roomiest,
+)
 from specgen.scope import Scope
 from specgen.showing import figure
 from specgen.writers.calculations_svg import (
@@ -26,7 +37,7 @@ def plan_svg(scope: Scope, plan: RoofPlan, prefix: str) -> str:
     """
     width, height = plan.size
     left, bottom, right, top = plan.box
-    ups = [feet_shown(scope, b - a) for a, b in _pairs(plan.breaks(1))]
+    ups = [feet_shown(scope, b - a) for a, b in reversed(_pairs(plan.breaks(1)))]
     margin = 50 + max(len(word) for word in ups) * LETTER
     scale = min((WIDTH - margin - 20) / width, HIGHEST / height)
     origin = (margin, 12.0)
@@ -36,7 +47,7 @@ def plan_svg(scope: Scope, plan: RoofPlan, prefix: str) -> str:
 
     below = at(left, bottom)[1]
     x_breaks = [at(x, bottom)[0] for x in plan.breaks(0)]
-    y_breaks = [at(left, y)[1] for y in plan.breaks(1)]
+    y_breaks = [at(left, y)[1] for y in reversed(plan.breaks(1))]
     words = [feet_shown(scope, b - a) for a, b in _pairs(plan.breaks(0))]
     depth = chain_depth(x_breaks, words)
     canvas = Canvas(below + 18 + depth + 38, "Plan of the roof with its wind zones")
@@ -49,6 +60,8 @@ def plan_svg(scope: Scope, plan: RoofPlan, prefix: str) -> str:
         for polygon in zone.polygons:
             canvas.polygon((at(x, y) for x, y in polygon), fill=f"url(#{prefix}-zone-{zone.rank})")
         canvas.close()
+    for start, end in borders(plan):
+        canvas.line(at(*start), at(*end), "border")
     canvas.rect(*at(left, top), width * scale, height * scale, class_="outline")
     for name, start, end in plan.creases:
         canvas.line(at(*start), at(*end), "crease")
@@ -56,7 +69,7 @@ def plan_svg(scope: Scope, plan: RoofPlan, prefix: str) -> str:
             x, y = at(start[0] + 0.8 * (end[0] - start[0]), start[1] + 0.8 * (end[1] - start[1]))
             canvas.text((x, y - 5), name, "halo small middle")
     for zone in plan.zones:
-        _name(canvas, zone, scale, at)
+        _name(canvas, plan, zone, scale, at)
     chain(canvas, x_breaks, words, below + 14, across=True)
     chain(canvas, y_breaks, ups, origin[0] - 12, across=False)
     foot = below + 18 + depth + 14
@@ -69,17 +82,26 @@ def _pairs(values: tuple[float, ...]) -> list[tuple[float, float]]:
     return list(zip(values, values[1:], strict=False))
 
 
-def _name(canvas: Canvas, zone: PlanZone, scale: float, at: object) -> None:
-    """The zone's name in each of its parts that has room for it."""
-    assert callable(at)
+def _name(
+    canvas: Canvas,
+    plan: RoofPlan,
+    zone: PlanZone,
+    scale: float,
+    at: Callable[[float, float], Place],
+) -> None:
+    """The zone's name in each of its parts that has room for it and is not close to another."""
     name = zone.name.removeprefix("Zone ")
     half = (len(name) * LETTER + 4) / 2 / scale
-    for polygon in zone.polygons:
-        (x, y), room = roomiest(polygon)
-        sideways = all(inside(polygon, x + side * half, y) for side in (-1, 1))
-        if room * scale >= 7.5 and sideways:
-            across, down = at(x, y)
+    creases = [(start, end) for _, start, end in plan.creases]
+    named: list[Place] = []
+    for polygon in sorted(zone.polygons, key=area_of, reverse=True):
+        (x, y), room = roomiest(polygon, creases)
+        if not all(inside(polygon, x + side * half, y) for side in (-1, 1)):
+            continue
+        across, down = at(x, y)
+        if room * scale >= 7.5 and all(math.dist((across, down), other) > 60 for other in named):
             canvas.text((across, down + 4.5), name, "halo strong middle")
+            named.append((across, down))
 
 
 def _overall(canvas: Canvas, start: float, end: float, y: float, word: str) -> None:

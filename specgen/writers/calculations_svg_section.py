@@ -49,7 +49,8 @@ def section_svg(scope: Scope, layers: Sequence[Layer]) -> str:
         canvas.open(class_="layer", data_layer=layer.id, data_questions=" ".join(layer.questions))
         _band(canvas, layer, (y, height), scale, middle)
         canvas.close()
-        marks.append(((RIGHT - 14, y + height / 2), layer.name, _note(layer, height, scale)))
+        down = 1.0 if layer.material == "deck" else height / 2
+        marks.append(((RIGHT + 2, y + down), layer.name, _note(layer, height, scale)))
     y = _attachment(canvas, layers, marks, (middle, y), scale, pitch, ground)
     foot = labels(canvas, list(reversed(marks)), LABELS, 6.0, ground + 20)
     _scale_bar(canvas, scope, ground + 40, scale)
@@ -143,7 +144,7 @@ def _attachment(
         canvas.lines(((middle + x, y - up) for x, up in line.points), f"seam {line.part}")
     canvas.close()
     marks += [
-        ((RIGHT - 14, y - pitch), panel.name, "sheet drawn thicker; not to scale"),
+        ((RIGHT + 2, y - pitch), panel.name, "sheet drawn thicker; not to scale"),
         ((middle + 0.75 * base, y - 0.5), clip.name, "not to scale"),
         ((middle + 2.5 * pitch, y - rise), seam.name, "folds opened to be seen"),
     ]
