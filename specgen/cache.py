@@ -2,8 +2,8 @@
 
 Reading and judging the library takes longer than drafting from it, and it seldom changes: like
 Python's own compiled modules, what was read is kept, under a name made of the content of every
-file, of the program's version and of Python's. A cache that cannot be read or written is done
-without, and one that somebody else could have written is not read.
+file, of the program's own modules and of Python's version. A cache that cannot be read or
+written is done without, and one that somebody else could have written is not read.
 """
 
 from __future__ import annotations
@@ -43,6 +43,9 @@ def _place(folders: list[Path]) -> Path | None:
     try:
         base = os.environ.get("XDG_CACHE_HOME") or str(Path.home() / ".cache")
         digest = hashlib.sha256(f"{specgen.__version__} {sys.version} ".encode())
+        for module in sorted(Path(specgen.__file__).parent.rglob("*.py")):
+            found = module.stat()
+            digest.update(f"{module.name} {found.st_mtime_ns} {found.st_size} ".encode())
         size = 0
         for folder in folders:
             for path in sorted(folder.rglob("*.yaml")):

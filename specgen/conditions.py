@@ -8,7 +8,7 @@ a condition, and tools that reason about the library read this tree.
 from __future__ import annotations
 
 import datetime
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any, NamedTuple
 
@@ -104,6 +104,21 @@ class Expression:
     articles: frozenset[str] = frozenset()
     literals: frozenset[tuple[str, str]] = frozenset()
     measures: frozenset[tuple[str, str]] = frozenset()
+
+
+def parts_of(tree: Tree) -> Iterator[Tree]:
+    """A tree and everything in it."""
+    stack: list[Tree] = [tree]
+    while stack:
+        part = stack.pop()
+        yield part
+        if isinstance(part, Several):
+            stack.extend(part.items)
+        elif isinstance(part, Comparison):
+            stack.append(part.first)
+            stack.extend(other for _, other in part.steps)
+        elif isinstance(part, Not | Answered | Both | Either | Choose):
+            stack.extend(part)
 
 
 # ------------------------------------------------------------------------------------- evaluation

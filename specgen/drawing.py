@@ -46,7 +46,7 @@ class Layer:
 
 
 def layers_of(scope: Scope) -> tuple[Layer, ...]:
-    """Every layer of the assembly that the answers give or still leave open, from the support up."""
+    """Every layer of the assembly that the answers give or leave open, from the support up."""
     answers = _Answers(scope)
     return (
         _support(answers),
@@ -108,6 +108,7 @@ class _Answers:
 
 
 def _support(answers: _Answers) -> Layer:
+    names: tuple[str, ...]
     kind = answers.choice("support")
     if kind == "wood-deck":
         names = ("support", "wood_deck_kind", "wood_deck_thickness")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from specgen.scope import Scope
 from specgen.showing import figure
@@ -30,7 +31,7 @@ class Chart:
     def rows(self) -> tuple[tuple[float, float], ...]:
         """A few of the points for a table, with the one of this roof among them."""
         step = math.ceil(len(self.points) / ROWS)
-        picked = {x: y for x, y in self.points[::step]}
+        picked = dict(self.points[::step])
         picked[self.points[-1][0]] = self.points[-1][1]
         if self.mark is not None:
             picked[self.mark[0]] = self.mark[1]
@@ -41,13 +42,13 @@ def chart_of(scope: Scope, series: Sequence[tuple[float, float]]) -> Chart | Non
     """The chart of a series of (length in ft, movement in in); None for less than two points."""
     metric = scope.printer.system == "si"
     x_factor, y_factor = (METERS_PER_FOOT, MILLIMETERS_PER_INCH) if metric else (1.0, 1.0)
-    points = tuple(sorted((x * x_factor, y * y_factor) for x, y in series))
+    points = tuple(sorted((round(x * x_factor, 6), y * y_factor) for x, y in series))
     if len(points) < 2 or points[0][0] == points[-1][0]:
         return None
     run = scope.lookup("panel_run")[0] if "panel_run" in scope.library.questions else None
     mark = None
     if isinstance(run, Quantity):
-        length = run.to("m" if metric else "ft")
+        length = round(run.to("m" if metric else "ft"), 6)
         if points[0][0] <= length <= points[-1][0]:
             mark = (length, between(points, length))
     return Chart(
@@ -62,7 +63,7 @@ def chart_of(scope: Scope, series: Sequence[tuple[float, float]]) -> Chart | Non
 
 def between(points: Sequence[tuple[float, float]], x: float) -> float:
     """The value at x on the straight lines between the points, which are in order of x."""
-    for (x0, y0), (x1, y1) in zip(points, points[1:], strict=False):
+    for (x0, y0), (x1, y1) in pairwise(points):
         if x0 <= x <= x1 and x1 > x0:
             return y0 + (y1 - y0) * (x - x0) / (x1 - x0)
     return points[-1][1]
@@ -82,6 +83,11 @@ def ticks(highest: float, about: int) -> tuple[float, ...]:
 def tick(value: float) -> str:
     """A tick's figure."""
     return figure(value, 4)
+
+
+def moved_shown(chart: Chart, moved: float) -> str:
+    """A movement to a tenth of a millimeter or a hundredth of an inch."""
+    return f"{moved:.{1 if chart.y_unit == 'mm' else 2}f}"
 
 
 def chart_lines(chart: Chart, width: int = 60, height: int = 12) -> list[str]:

@@ -6,6 +6,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 from specgen.computing.registry import ZoneShape
 from specgen.scope import Scope
@@ -19,7 +20,6 @@ Polygon = tuple[Point, ...]
 
 # From the lightest zone to the heaviest; letters where there are more zones than marks.
 MARKS = ".:+x#@%&ABCDEFGHIJKLMNOPQRSTUVWXYZ"
-SAMPLES = tuple(0.02 + 0.96 * step / 5 for step in range(6))
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,9 +58,15 @@ class RoofPlan:
         left, bottom, right, top = self.box
         return right - left, top - bottom
 
+    @cached_property
+    def borders(self) -> tuple[tuple[Point, Point], ...]:
+        return _borders(self)
+
     def breaks(self, axis: int) -> tuple[float, ...]:
-        """Where zones begin and end along x (0) or y (1), in feet, in order."""
-        found = sorted(p[axis] for zone in self.zones for poly in zone.polygons for p in poly)
+        """Where zones begin and end along x (0) or y (1), in feet, by the borders across it."""
+        found = sorted(
+            start[axis] for start, end in self.borders if abs(start[axis] - end[axis]) < 0.01
+        )
         kept: list[float] = []
         for value in found:
             if not kept or value - kept[-1] > 0.01:
@@ -199,7 +205,7 @@ def roomiest(polygon: Polygon, clear_of: Sequence[tuple[Point, Point]]) -> tuple
     return best, room
 
 
-def borders(plan: RoofPlan) -> tuple[tuple[Point, Point], ...]:
+def _borders(plan: RoofPlan) -> tuple[tuple[Point, Point], ...]:
     """The lines between zones, without those between two parts of one zone."""
     corners = [p for zone in plan.zones for polygon in zone.polygons for p in polygon]
     found: dict[tuple[Point, Point], None] = {}
@@ -213,7 +219,7 @@ def borders(plan: RoofPlan) -> tuple[tuple[Point, Point], ...]:
                 if _from_edge((start, end), *corner) < 0.005:
                     cuts.add(round(math.dist(start, corner) / length, 6))
             ordered = sorted(cuts)
-            for a, b in zip(ordered, ordered[1:], strict=False):
+            for a, b in pairwise(ordered):
                 piece = (_along(start, end, a), _along(start, end, b))
                 if _divides(plan, piece):
                     found.setdefault(min(piece, piece[::-1]))
@@ -235,69 +241,14 @@ def _divides(plan: RoofPlan, piece: tuple[Point, Point]) -> bool:
         return False
     aside = (0.01 * (y1 - y0) / length, 0.01 * (x0 - x1) / length)
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-    return _rank_at(plan, middle[0] + aside[0], middle[1] + aside[1]) != _rank_at(
+    return rank_at(plan, middle[0] + aside[0], middle[1] + aside[1]) != rank_at(
         plan, middle[0] - aside[0], middle[1] - aside[1]
     )
 
 
-def _rank_at(plan: RoofPlan, x: float, y: float) -> int | None:
+def rank_at(plan: RoofPlan, x: float, y: float) -> int | None:
     """The rank of the zone at a point, of two the one drawn above; None outside the roof."""
     for zone in reversed(plan.zones):
         if any(inside(polygon, x, y) for polygon in zone.polygons):
             return zone.rank
     return None
-
-
-@dataclass(frozen=True, slots=True)
-class Raster:
-    """The plan in characters, a character standing for ``cell`` feet across and up.
-
-    ``widened`` is true if a strip narrower than a character is drawn one character wide.
-    """
-
-    lines: tuple[str, ...]
-    cell: tuple[float, float]
-    widened: bool
-
-
-def raster(plan: RoofPlan, most_columns: int = 60, most_rows: int = 30) -> Raster:
-    """The plan drawn with the zones' marks, each character twice as high as it is wide."""
-    width, height = plan.size
-    foot = max(width / most_columns, height / 2 / most_rows)
-    columns, rows = max(1, round(width / foot)), max(1, round(height / 2 / foot))
-    cell = (width / columns, height / rows)
-    left, _, _, top = plan.box
-    grid = [[" "] * columns for _ in range(rows)]
-    thin: dict[str, list[tuple[int, int]]] = {}
-    counts = dict.fromkeys((zone.name for zone in plan.zones), 0)
-    for row in range(rows):
-        for column in range(columns):
-            corner = (left + column * cell[0], top - (row + 1) * cell[1])
-            shares = _shares(plan, corner, cell)
-            if not shares:
-                continue
-            heaviest = max((z for z in shares if shares[z] >= 0.4), default=max(shares))
-            grid[row][column] = plan.zones[heaviest].mark
-            counts[plan.zones[heaviest].name] += 1
-            for rank in shares:
-                if rank != heaviest:
-                    thin.setdefault(plan.zones[rank].name, []).append((row, column))
-    widened = False
-    for zone in plan.zones:
-        if counts[zone.name] * cell[0] * cell[1] < zone.area / 2:
-            for row, column in thin.get(zone.name, ()):
-                grid[row][column] = zone.mark
-                widened = True
-    return Raster(tuple("".join(line).rstrip() for line in grid), cell, widened)
-
-
-def _shares(plan: RoofPlan, corner: Point, cell: tuple[float, float]) -> dict[int, float]:
-    """How much of a character's cell each zone takes, by rank; a zone drawn later lies above."""
-    shares: dict[int, float] = {}
-    for across in SAMPLES:
-        for up in SAMPLES:
-            x, y = corner[0] + across * cell[0], corner[1] + up * cell[1]
-            rank = _rank_at(plan, x, y)
-            if rank is not None:
-                shares[rank] = shares.get(rank, 0.0) + 1 / len(SAMPLES) ** 2
-    return shares

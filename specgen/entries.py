@@ -92,6 +92,20 @@ class CheckEntry(Entry):
     spares: dict[str, Any]
 
 
+class AdviceEntry(Entry):
+    id: str
+    question: str
+    choice: str
+    aspect: str
+    when: str | None = None
+    speaks: str
+    weight: int
+    says: str
+    source: str
+    check: str | None = None
+    clause: str | None = None
+
+
 class StandardEntry(Entry):
     id: str
     title: str

@@ -6,7 +6,7 @@ import re
 
 from specgen.conditions import FAMILY, Expression
 from specgen.faults import Fault, nearest
-from specgen.library import Check, Clause, Library
+from specgen.library import Advice, Check, Clause, Library
 from specgen.questions import AnswerError, read_answer
 
 
@@ -22,6 +22,8 @@ def faults_of(library: Library) -> list[Fault]:
         checker.clause(clause)
     for check in library.checks.values():
         checker.check(check)
+    for advice in library.advice.values():
+        checker.advice(advice)
     checker.circles()
     return checker.faults
 
@@ -113,6 +115,25 @@ class _Checker:
         ):
             for name, raw in answers.items():
                 self._answer(f"{check.id}, {part}", name, raw, file, line)
+
+    def advice(self, advice: Advice) -> None:
+        """The choice that it is about, the names it reads, and where its reason leads."""
+        file, line = advice.file, advice.line
+        for expression in (advice.when, *advice.says.expressions):
+            if expression is not None:
+                self.expression(expression, advice.id, file, line)
+        if advice.choice not in self.choices.get(advice.question, set()):
+            says = f"{advice.id}: {advice.question} has no choice {advice.choice}."
+            self.faults.append(Fault(file, line, says))
+        if advice.check is None and advice.clause is None:
+            self.faults.append(Fault(file, line, f"{advice.id}: name the check or clause of it."))
+        for name, known in (
+            (advice.check, self.library.checks),
+            (advice.clause, self.library.clauses),
+        ):
+            if name is not None and name not in known:
+                says = f"{advice.id} leads to {name}, which does not exist.{nearest(name, known)}"
+                self.faults.append(Fault(file, line, says))
 
     def _answer(self, owner: str, name: str, raw: object, file: str, line: int) -> None:
         question = self.library.questions.get(name)

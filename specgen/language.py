@@ -35,6 +35,7 @@ from specgen.conditions import (
     Not,
     Several,
     Tree,
+    parts_of,
 )
 from specgen.units import Quantity, UnitError
 from specgen.wording import Branches, Piece, Printed, Text
@@ -94,7 +95,7 @@ def _single_node(source: str, what: str) -> nodes.Node:
 
 def _expression(source: str, node: nodes.Node) -> Expression:
     tree = _Planter(source).tree(node, 0)
-    parts = list(_walk(tree))
+    parts = list(parts_of(tree))
     comparisons = [part for part in parts if isinstance(part, Comparison)]
     return Expression(
         source,
@@ -170,20 +171,6 @@ class _Planter:
             return Literal(_MAKERS[name](argument.value))
         except UnitError as error:
             raise LanguageError(f"`{self.source}`: {error}") from None
-
-
-def _walk(tree: Tree) -> Iterator[Tree]:
-    stack: list[Tree] = [tree]
-    while stack:
-        part = stack.pop()
-        yield part
-        if isinstance(part, Several):
-            stack.extend(part.items)
-        elif isinstance(part, Comparison):
-            stack.append(part.first)
-            stack.extend(other for _, other in part.steps)
-        elif isinstance(part, Not | Answered | Both | Either | Choose):
-            stack.extend(part)
 
 
 def _literals(comparison: Comparison) -> Iterator[tuple[str, str]]:

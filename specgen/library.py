@@ -102,6 +102,29 @@ class Check:
 
 
 @dataclass(frozen=True, slots=True)
+class Advice:
+    """What an adviser says for or against one choice of a question, for this roof.
+
+    ``weight`` is 1 for a nuance, 2 for a reason, 3 for one that nearly decides; ``check`` or
+    ``clause`` is where the reason can be followed up.
+    """
+
+    id: str
+    question: str
+    choice: str
+    aspect: str
+    when: Expression | None
+    speaks_for: bool
+    weight: int
+    says: Text
+    source: str
+    check: str | None
+    clause: str | None
+    file: str
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
 class ArticlePlan:
     """An article of the section; ``lists`` names what the program computes into it."""
 
@@ -126,7 +149,7 @@ class SubmittalKind:
     lead: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Library:
     """Everything the folder says, in the order in which the section has it.
 
@@ -145,6 +168,7 @@ class Library:
     clauses: Mapping[str, Clause]
     standards: Mapping[str, Standard]
     checks: Mapping[str, Check]
+    advice: Mapping[str, Advice]
     vague: tuple[str, ...] = ()
 
     def __getstate__(self) -> dict[str, object]:

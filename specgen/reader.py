@@ -16,6 +16,7 @@ from typing import Any, TypeVar
 from specgen.computing.registry import CALCULATIONS, available
 from specgen.conditions import Expression, LanguageError
 from specgen.entries import (
+    AdviceEntry,
     CheckEntry,
     ClauseEntry,
     Entry,
@@ -30,6 +31,7 @@ from specgen.integrity import faults_of
 from specgen.language import parse_condition, parse_text
 from specgen.library import (
     FINDING_KINDS,
+    Advice,
     ArticlePlan,
     Check,
     Clause,
@@ -74,6 +76,7 @@ class LibraryReader:
     clauses: dict[str, Clause] = field(default_factory=dict)
     standards: dict[str, Standard] = field(default_factory=dict)
     checks: dict[str, Check] = field(default_factory=dict)
+    advice: dict[str, Advice] = field(default_factory=dict)
     seen: dict[tuple[Path, str, str], tuple[str, int]] = field(default_factory=dict)
     after: dict[str, str] = field(default_factory=dict)
 
@@ -105,6 +108,9 @@ class LibraryReader:
         elif kind == "facts.yaml":
             for fact, line in self._entries(content, FactEntry, folder, file):
                 self._add_fact(fact, file, line)
+        elif kind == "advice.yaml":
+            for advice, line in self._entries(content, AdviceEntry, folder, file):
+                self._add_advice(advice, file, line)
         elif kind == "questions":
             for question, line in self._entries(content, QuestionEntry, folder, file):
                 self._add_question(question, path.stem, file, line, office)
@@ -115,7 +121,7 @@ class LibraryReader:
             for check, line in self._entries(content, CheckEntry, folder, file):
                 self._add_check(check, file, line, office)
         else:
-            says = "a library has section, standards, facts, questions/, checks/ and part-…/."
+            says = "a library has section, standards, facts, advice, questions/, checks/, part-…/."
             self.faults.append(Fault(file, None, f"this file is not part of a library; {says}"))
 
     def _entries(
@@ -238,6 +244,26 @@ class LibraryReader:
             office=office,
         )
 
+    def _add_advice(self, entry: AdviceEntry, file: str, line: int) -> None:
+        if entry.speaks not in ("for", "against") or not 1 <= entry.weight <= 3:
+            says = f"{entry.id}: it speaks for or against, with a weight of 1, 2 or 3."
+            self.faults.append(Fault(file, line, says))
+        self.advice[entry.id] = Advice(
+            id=entry.id,
+            question=entry.question,
+            choice=entry.choice,
+            aspect=entry.aspect,
+            when=self._condition(entry.when, entry.id, file, line),
+            speaks_for=entry.speaks == "for",
+            weight=entry.weight,
+            says=self._text(entry.says, entry.id, file, line),
+            source=entry.source,
+            check=entry.check,
+            clause=entry.clause,
+            file=file,
+            line=line,
+        )
+
     def _add_clause(self, entry: ClauseEntry, file: str, line: int, office: bool) -> None:
         owner = entry.id
         if (entry.at is None) == (entry.under is None):
@@ -303,6 +329,7 @@ class LibraryReader:
             clauses=MappingProxyType(self.clauses),
             standards=MappingProxyType(self.standards),
             checks=MappingProxyType(self.checks),
+            advice=MappingProxyType(self.advice),
             vague=tuple(self.section.vague),
         )
         faults = faults_of(library)

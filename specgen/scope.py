@@ -47,6 +47,15 @@ class Scope:
         self._known: dict[str, tuple[Value, frozenset[str]]] = {}
         self.printer = Printer(self._system(), self.label_of)
 
+    def answering(
+        self, answers: Mapping[str, Value], names: frozenset[str], calculations: frozenset[str]
+    ) -> Scope:
+        """The scope of other answers, keeping what none of these names and calculations read."""
+        following = Scope(self.library, answers)
+        following._known = {k: v for k, v in self._known.items() if k not in names}
+        following._results = {k: v for k, v in self._results.items() if k not in calculations}
+        return following
+
     def lookup(self, name: str) -> tuple[Value, frozenset[str]]:
         """The value of a question or fact, and the questions that made it so."""
         known = self._known.get(name)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+import tempfile
 from pathlib import Path
 
 import pytest
@@ -9,6 +11,9 @@ import pytest
 from specgen.library import Library
 from specgen.loading import load_library
 from tests.support import EXAMPLES, SMALL_FOLDER
+
+# The library is kept in a folder of the tests, not in the user's own.
+os.environ["XDG_CACHE_HOME"] = str(Path(tempfile.gettempdir()) / "specgen-tests")
 
 
 @pytest.fixture(scope="session")

@@ -32,7 +32,7 @@ def test_a_library_is_read_once_and_then_kept(home: Path, tmp_path: Path) -> Non
     folder = write_folder(tmp_path / "lib", SMALL_LIBRARY)
     first = load_library(folder)
     again = kept_library([folder], _must_not_read)
-    assert again == first
+    assert again.clauses == first.clauses
     assert list(again.clauses) == list(first.clauses)
     assert _kept(home).stat().st_mode & 0o077 == 0
 
@@ -50,7 +50,7 @@ def test_a_damaged_cache_is_no_cache(home: Path, tmp_path: Path, content: bytes)
     folder = write_folder(tmp_path / "lib", SMALL_LIBRARY)
     first = load_library(folder)
     _kept(home).write_bytes(content)
-    assert load_library(folder) == first
+    assert load_library(folder).clauses == first.clauses
 
 
 def test_a_cache_that_others_could_have_written_is_not_read(home: Path, tmp_path: Path) -> None:
@@ -67,7 +67,7 @@ def test_a_cache_folder_that_cannot_be_made_is_done_without(
     (tmp_path / "cache").write_text("a file where the folder should be")
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     folder = write_folder(tmp_path / "lib", SMALL_LIBRARY)
-    assert load_library(folder) == load_library(folder)
+    assert load_library(folder).clauses == load_library(folder).clauses
 
 
 def test_only_the_newest_few_are_kept(home: Path, tmp_path: Path) -> None:

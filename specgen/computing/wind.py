@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from specgen.calculations.wind import zone_pressures
+from specgen.calculations.wind import ZonePressure, zone_pressures
 from specgen.calculations.wind_plan import zone_plan
 from specgen.calculations.wind_zones import ZoneWidth, zone_widths
 from specgen.computing.inputs import Inputs, quantity
@@ -49,21 +49,7 @@ def compute(inputs: Inputs) -> Outcome:
         building_width_ft=width,
         mean_roof_height_ft=height,
     )
-    rows = tuple(
-        (
-            f"Zone {zone.zone}",
-            *(
-                quantity(pressure, "pressure", "psf", 1)
-                for pressure in (
-                    zone.allowable_up_psf,
-                    zone.allowable_down_psf,
-                    zone.strength_up_psf,
-                    zone.strength_down_psf,
-                )
-            ),
-        )
-        for zone in sorted(result.zones, key=lambda zone: (zone.allowable_up_psf, zone.zone))
-    )
+    mildest_first = sorted(result.zones, key=lambda zone: (zone.allowable_up_psf, zone.zone))
     limits = zone_widths(
         edition=edition,
         roof_shape=shape,
@@ -74,7 +60,7 @@ def compute(inputs: Inputs) -> Outcome:
     )
     return Outcome(
         values={
-            "computed_pressures": rows,
+            "computed_pressures": tuple(map(_pressure_row, mildest_first)),
             "velocity_pressure": quantity(result.velocity.qh_psf, "pressure", "psf", 1),
             "zone_limits": tuple(dict.fromkeys(map(_limits_row, reversed(limits)))),
         },
@@ -82,6 +68,16 @@ def compute(inputs: Inputs) -> Outcome:
         cautions=result.cautions,
         plan=tuple(ZoneShape(f"Zone {area.zone}", area.points) for area in plan),
     )
+
+
+def _pressure_row(zone: ZonePressure) -> Row:
+    pressures = (
+        zone.allowable_up_psf,
+        zone.allowable_down_psf,
+        zone.strength_up_psf,
+        zone.strength_down_psf,
+    )
+    return (f"Zone {zone.zone}", *(quantity(each, "pressure", "psf", 1) for each in pressures))
 
 
 def _limits_row(limit: ZoneWidth) -> Row:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from importlib.resources import files
 
-from jinja2 import Environment, StrictUndefined
+from jinja2 import Environment, StrictUndefined, Template
 from markupsafe import Markup
 
 from specgen.calculations.record import Step
+from specgen.computing.registry import reads_of
 from specgen.drawing import Layer, layers_of
-from specgen.drawing_chart import Chart, chart_of
+from specgen.drawing_chart import Chart, chart_of, moved_shown
 from specgen.drawing_plan import RoofPlan, area_shown, roof_plan
 from specgen.questions import Question
 from specgen.scope import Scope
@@ -20,13 +22,15 @@ from specgen.writers.calculations_shown import (
     SUBJECT_TO,
     Shown,
     ShownTable,
+    capital,
     heading,
+    sentence,
     shown_results,
     shown_table,
 )
 from specgen.writers.calculations_svg_plan import chart_svg, plan_svg, swatch_svg
 from specgen.writers.calculations_svg_section import seam_svg, section_svg
-from specgen.writers.calculations_typeset import formula_html, value_html
+from specgen.writers.calculations_typeset import breakable, formula_html, value_html
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,7 @@ class LineRow:
     label: str
     formula: Markup
     worked: Markup
+    equals: bool
     value: Markup
     unit: str
     source: str
@@ -90,16 +95,13 @@ class Collected:
 
 
 def write_calculations_html(scope: Scope, title: str = "Calculation record") -> str:
-    """The whole record: inputs, assembly, every line of every calculation, what is open, sources."""
+    """The record: inputs, assembly, every line of every calculation, sources, what is open."""
     results = shown_results(scope)
     needed = [shown for shown in results if shown.state != "not needed"]
     parts = tuple(_part(scope, number, shown) for number, shown in enumerate(needed, 1))
     layers = layers_of(scope)
     rows, tables = _inputs(scope, parts, layers)
-    page = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True).from_string(
-        files(__package__).joinpath("calculations.html").read_text(encoding="utf-8")
-    )
-    return page.render(
+    return _template().render(
         title=title,
         heading=heading(scope),
         subject_to=SUBJECT_TO,
@@ -115,6 +117,13 @@ def write_calculations_html(scope: Scope, title: str = "Calculation record") -> 
         sources=_collected(_sources(parts)),
         cautions=_collected(_cautions(parts)),
     )
+
+
+def _template() -> Template:
+    jinja = Environment(autoescape=True, undefined=StrictUndefined, trim_blocks=True)
+    jinja.filters |= {"breakable": breakable, "capital": capital, "sentence": sentence}
+    page = files(__package__).joinpath("calculations.html").read_text(encoding="utf-8")
+    return jinja.from_string(page)
 
 
 def _part(scope: Scope, number: int, shown: Shown) -> Part:
@@ -147,12 +156,16 @@ def _lines(number: int, steps: Iterable[Step]) -> Iterator[LineRow]:
             step.label,
             Markup(formula_html(_right_of(step.formula, step.symbol))),
             Markup(formula_html(_right_of(step.worked, step.symbol))),
+            _FIGURES.match(_right_of(step.worked, step.symbol)) is not None,
             Markup(value_html(step.value)),
             step.unit,
             step.source,
             "" if as_at else step.caution,
             as_at,
         )
+
+
+_FIGURES = re.compile(r"[-(\d]|[a-z]+\(|e\^")
 
 
 def _right_of(formula: str, symbol: str) -> str:
@@ -172,9 +185,8 @@ def _key(scope: Scope, plan: RoofPlan, prefix: str) -> Iterator[ZoneRow]:
 
 
 def _chart_rows(chart: Chart) -> tuple[tuple[str, str, bool], ...]:
-    places = 1 if chart.y_unit == "mm" else 2
     return tuple(
-        (f"{x:,.1f}", f"{y:.{places}f}", chart.mark is not None and x == chart.mark[0])
+        (f"{x:,.1f}", moved_shown(chart, y), chart.mark is not None and x == chart.mark[0])
         for x, y in chart.rows
     )
 
@@ -188,8 +200,11 @@ def _inputs(
     """Every question that a calculation or the drawing reads, and the tables among the answers."""
     readers: dict[str, list[str]] = {}
     for part in parts:
-        for name in _questions(scope, part.shown.result.calculation.inputs):
-            readers.setdefault(name, []).append(str(part.number))
+        calculation = part.shown.result.calculation
+        names = reads_of(calculation, scope.library.arises[calculation.id])
+        for name in _questions(scope, sorted(names)):
+            if str(part.number) not in readers.setdefault(name, []):
+                readers[name].append(str(part.number))
     for layer in layers:
         for name in _questions(scope, layer.questions):
             if "drawing" not in readers.setdefault(name, []):

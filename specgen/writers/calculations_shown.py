@@ -117,3 +117,14 @@ def step_value(value: float) -> str:
         return f"{value:.4g}"
     whole = len(str(int(size))) if size >= 1 else 0
     return figure(value, min(5, max(0, 5 - whole)))
+
+
+def capital(text: str) -> str:
+    """The text with a capital at its beginning."""
+    return text[:1].upper() + text[1:]
+
+
+def sentence(text: str) -> str:
+    """The text with a capital at its beginning and a stop at its end."""
+    text = capital(text.strip())
+    return text if text.endswith((".", "?", "!")) else f"{text}."

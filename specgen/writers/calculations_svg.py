@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from html import escape
+from itertools import pairwise
 
 WIDTH = 720.0
 # Of the page's width of 7 in, 720 units across: 12 units are 8.4 points in print.
@@ -22,15 +23,9 @@ class Canvas:
         self._label = label
         self._parts: list[str] = []
 
-    def add(self, tag: str, text: str = "", **attributes: object) -> None:
+    def add(self, tag: str, **attributes: object) -> None:
         """An element; underscores in names become hyphens, a trailing one is left off."""
-        written = "".join(
-            f' {name.rstrip("_").replace("_", "-")}="{escape(_written(value))}"'
-            for name, value in attributes.items()
-        )
-        self._parts.append(
-            f"<{tag}{written}>{escape(text, quote=False)}</{tag}>" if text else f"<{tag}{written}/>"
-        )
+        self._parts.append(f"<{tag}{_attributes(attributes)}/>")
 
     def line(self, start: Place, end: Place, class_: str = "thin") -> None:
         self.add("line", x1=start[0], y1=start[1], x2=end[0], y2=end[1], class_=class_)
@@ -51,7 +46,7 @@ class Canvas:
             attributes["class_"] = class_
         if turned:
             attributes["transform"] = f"rotate(-90 {_written(at[0])} {_written(at[1])})"
-        self.add("text", text, **attributes)
+        self._parts.append(f"<text{_attributes(attributes)}>{escape(text, quote=False)}</text>")
 
     def raw(self, markup: str) -> None:
         """Markup that this package wrote, such as the definition of a pattern."""
@@ -59,11 +54,7 @@ class Canvas:
 
     def open(self, **attributes: object) -> None:
         """A group, until `close`."""
-        written = "".join(
-            f' {name.rstrip("_").replace("_", "-")}="{escape(_written(value))}"'
-            for name, value in attributes.items()
-        )
-        self._parts.append(f"<g{written}>")
+        self._parts.append(f"<g{_attributes(attributes)}>")
 
     def close(self) -> None:
         self._parts.append("</g>")
@@ -75,6 +66,13 @@ class Canvas:
             f' aria-label="{escape(self._label)}">'
         )
         return "\n".join([head, *self._parts, "</svg>"])
+
+
+def _attributes(attributes: Mapping[str, object]) -> str:
+    return "".join(
+        f' {name.rstrip("_").replace("_", "-")}="{escape(_written(value))}"'
+        for name, value in attributes.items()
+    )
 
 
 def _written(value: object) -> str:
@@ -115,7 +113,7 @@ def chain(
     canvas.line(ends[0], ends[-1])
     for x, y in ends:
         canvas.line((x - 3, y + 3), (x + 3, y - 3), "tick")
-    middles = [(a + b) / 2 for a, b in zip(breaks, breaks[1:], strict=False)]
+    middles = [(a + b) / 2 for a, b in pairwise(breaks)]
     if not across:
         for place, middle, word in zip(_apart(middles, breaks), middles, words, strict=True):
             canvas.text((at - 16, place + 4), word, "end")

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
+from itertools import pairwise
 
-from specgen.drawing_chart import Chart, tick
+from specgen.drawing_chart import Chart, moved_shown, tick
 from specgen.drawing_plan import (
     PlanZone,
     RoofPlan,
     area_of,
-    borders,
     feet_shown,
     inside,
     roomiest,
@@ -60,7 +60,7 @@ def plan_svg(scope: Scope, plan: RoofPlan, prefix: str) -> str:
         for polygon in zone.polygons:
             canvas.polygon((at(x, y) for x, y in polygon), fill=f"url(#{prefix}-zone-{zone.rank})")
         canvas.close()
-    for start, end in borders(plan):
+    for start, end in plan.borders:
         canvas.line(at(*start), at(*end), "border")
     canvas.rect(*at(left, top), width * scale, height * scale, class_="outline")
     for name, start, end in plan.creases:
@@ -79,7 +79,7 @@ def plan_svg(scope: Scope, plan: RoofPlan, prefix: str) -> str:
 
 
 def _pairs(values: tuple[float, ...]) -> list[tuple[float, float]]:
-    return list(zip(values, values[1:], strict=False))
+    return list(pairwise(values))
 
 
 def _name(
@@ -121,8 +121,8 @@ def _upright(canvas: Canvas, start: float, end: float, x: float, word: str) -> N
 def swatch_svg(prefix: str, rank: int) -> str:
     """A patch of a zone's hatching, for the key; it refers to the plan's own patterns."""
     return (
-        '<svg class="swatch" viewBox="0 0 36 18" aria-hidden="true"><rect x="0.5" y="0.5" width="35"'
-        f' height="17" class="outline" style="fill:url(#{prefix}-zone-{rank})"/></svg>'
+        '<svg class="swatch" viewBox="0 0 36 18" aria-hidden="true"><rect x="0.5" y="0.5"'
+        f' width="35" height="17" class="outline" style="fill:url(#{prefix}-zone-{rank})"/></svg>'
     )
 
 
@@ -152,7 +152,7 @@ def chart_svg(chart: Chart) -> str:
         canvas.line((x, y), (x, bottom), "dashed")
         canvas.line((left, y), (x, y), "dashed")
         canvas.add("circle", cx=x, cy=y, r=4.5, class_="here")
-        length, moved = figure(chart.mark[0], 1), figure(chart.mark[1], 2)
+        length, moved = figure(chart.mark[0], 1), moved_shown(chart, chart.mark[1])
         word = f"this roof: {length} {chart.x_unit}, {moved} {chart.y_unit}"
         if x - left > len(word) * LETTER + 20:
             canvas.text((x - 10, max(y - 8, top + 12)), word, "halo strong end")

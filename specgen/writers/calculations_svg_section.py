@@ -211,6 +211,7 @@ def seam_svg(layers: Sequence[Layer]) -> str:
         word = words.get(line.part, "")
         if word and word not in [mark[1] for mark in marks]:
             marks.append((named[line.part], word, ""))
+    marks.sort(key=lambda mark: mark[0][1])
     foot = labels(canvas, marks, LABELS, 6.0, floor + 10)
     canvas.height = max(canvas.height, foot)
     return canvas.svg()

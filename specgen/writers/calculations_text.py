@@ -2,20 +2,31 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 import unicodedata
 from collections.abc import Iterable
 
-from specgen.drawing_chart import Chart, chart_lines, chart_of
-from specgen.drawing_plan import RoofPlan, area_shown, feet_shown, raster, roof_plan
+from specgen.drawing_chart import Chart, chart_lines, chart_of, moved_shown
+from specgen.drawing_plan import RoofPlan, area_shown, feet_shown, roof_plan
+from specgen.drawing_raster import raster
 from specgen.scope import Scope
 from specgen.section import Table
 from specgen.showing import figure
-from specgen.writers.calculations_shown import SUBJECT_TO, Shown, ShownTable, heading, shown_results
+from specgen.writers.calculations_shown import (
+    SUBJECT_TO,
+    Shown,
+    ShownTable,
+    capital,
+    heading,
+    sentence,
+    shown_results,
+)
 
 WIDTH = 80
 MARGIN = "  "
 GAP = "  "
+TIE = "\x1f"  # stands for a space at which no line breaks
 
 
 def write_calculations_text(scope: Scope) -> str:
@@ -36,7 +47,7 @@ def write_calculations_text(scope: Scope) -> str:
 def _calculation(scope: Scope, shown: Shown) -> list[str]:
     lines = [shown.title.upper(), "-" * len(shown.title)]
     if shown.state == "refused":
-        lines += _wrapped(f"Not computed: {_sentence(shown.result.refused)}")
+        lines += _wrapped(f"Not computed: {sentence(shown.result.refused)}")
     if shown.settles:
         label = "Settled by:" if shown.state == "refused" else "Open; settled by:"
         lines += [f"{MARGIN}{label}"]
@@ -45,7 +56,7 @@ def _calculation(scope: Scope, shown: Shown) -> list[str]:
             lines += _wrapped(ask, f"{MARGIN * 2}{name.ljust(width)}{GAP}")
     lines += _values(shown)
     for table in shown.tables:
-        lines += ["", f"{MARGIN}{_capital(table.label)}", *table_block(table)]
+        lines += ["", f"{MARGIN}{capital(table.label)}", *table_block(table)]
     outcome = shown.result.outcome
     if outcome is not None:
         plan = roof_plan(scope, outcome.plan)
@@ -55,7 +66,7 @@ def _calculation(scope: Scope, shown: Shown) -> list[str]:
     if shown.cautions:
         lines.append("")
     for caution in shown.cautions:
-        lines += _wrapped(_sentence(caution), "! ", "  ")
+        lines += _wrapped(sentence(caution), "! ", "  ")
     return lines
 
 
@@ -67,7 +78,7 @@ def _values(shown: Shown) -> list[str]:
     width = min(max(len(label) for label, _ in shown.values), room // 2 + 12)
     lines = []
     for label, value in shown.values:
-        first, *rest = textwrap.wrap(_capital(label), width) or [""]
+        first, *rest = textwrap.wrap(capital(label), width) or [""]
         lead = f"{MARGIN}{first.ljust(width)}{GAP}"
         lines += _wrapped(value, lead)
         lines += [f"{MARGIN}  {line}" for line in rest]
@@ -118,7 +129,7 @@ def _chart(chart: Chart) -> list[str]:
     rows = [
         (
             figure(x, 2),
-            f"{y:.1f}" if chart.y_unit == "mm" else f"{y:.2f}",
+            moved_shown(chart, y),
             "this roof" if chart.mark is not None and x == chart.mark[0] else "",
         )
         for x, y in chart.rows
@@ -133,47 +144,58 @@ def _chart(chart: Chart) -> list[str]:
 
 def table_block(shown: ShownTable) -> list[str]:
     """A table as aligned columns under a rule, figures to the right, no wider than the page."""
-    rows = [shown.table.head, *shown.table.rows]
-    count = len(shown.table.head)
-    room = WIDTH - len(MARGIN) - len(GAP) * (count - 1)
-    widths = [
-        max(
-            max((len(row[i]) for row in shown.table.rows), default=0),
-            max((len(word) for word in shown.table.head[i].split()), default=0),
-        )
-        for i in range(count)
+    head = [re.sub(r"\([^)]*\)", _tied, _ascii(label)) for label in shown.table.head]
+    body = [
+        [
+            re.sub(r" (?!\()", TIE, _ascii(cell)) if figures else _ascii(cell)
+            for cell, figures in zip(row, shown.numeric, strict=True)
+        ]
+        for row in shown.table.rows
     ]
-    while sum(widths) > room:
-        widths[widths.index(max(widths))] -= 1
-    for i, label in enumerate(shown.table.head):
-        widths[i] += max(0, min(room - sum(widths), min(len(label), 18) - widths[i]))
+    widths = _widths([head, *body])
     lines = []
-    for number, row in enumerate(rows):
-        cells = [textwrap.wrap(_ascii(cell), widths[i]) or [""] for i, cell in enumerate(row)]
+    for number, row in enumerate([head, *body]):
+        cells = [_cell(cell, width) for cell, width in zip(row, widths, strict=True)]
         deep = max(len(cell) for cell in cells)
         for cell in cells:
-            cell[:0] = [""] * (deep - len(cell)) if number == 0 else []
-            cell += [""] * (deep - len(cell))
-        for line in range(deep):
+            spare = [""] * (deep - len(cell))
+            cell[:] = [*spare, *cell] if number == 0 else [*cell, *spare]
+        for line in zip(*cells, strict=True):
             aligned = (
-                cell[line].rjust(widths[i]) if shown.numeric[i] else cell[line].ljust(widths[i])
-                for i, cell in enumerate(cells)
+                word.rjust(width) if figures else word.ljust(width)
+                for word, width, figures in zip(line, widths, shown.numeric, strict=True)
             )
-            lines.append(f"{MARGIN}{GAP.join(aligned)}".rstrip())
+            lines.append(f"{MARGIN}{GAP.join(aligned)}".rstrip().replace(TIE, " "))
         if number == 0:
             rule = ("-" * width if label else "" for width, label in zip(widths, row, strict=True))
             lines.append(f"{MARGIN}{GAP.join(rule)}".rstrip())
     return lines
 
 
-def _sentence(text: str) -> str:
-    """The text with a capital at its beginning and a stop at its end."""
-    text = _capital(text.strip())
-    return text if text.endswith((".", "?", "!")) else f"{text}."
+def _widths(rows: list[list[str]]) -> list[int]:
+    """How wide each column is: as its cells ask, narrowed to their longest words for the page."""
+    columns = list(zip(*rows, strict=True))
+    room = WIDTH - len(MARGIN) - len(GAP) * (len(columns) - 1)
+    least = [
+        max(len(word) for cell in column for word in [*cell.split(" "), ""]) for column in columns
+    ]
+    widths = [
+        max([least[i], *(len(cell) for cell in column[1:])]) for i, column in enumerate(columns)
+    ]
+    while sum(widths) > room:
+        loose = [i for i, width in enumerate(widths) if width > least[i]] or range(len(widths))
+        widths[max(loose, key=lambda i: widths[i])] -= 1
+    for i, column in enumerate(columns):
+        widths[i] += max(0, min(room - sum(widths), min(len(column[0]), 18) - widths[i]))
+    return widths
 
 
-def _capital(text: str) -> str:
-    return text[:1].upper() + text[1:]
+def _cell(cell: str, width: int) -> list[str]:
+    return textwrap.wrap(cell, width, break_on_hyphens=False) or [""]
+
+
+def _tied(match: re.Match[str]) -> str:
+    return match[0].replace(" ", TIE)
 
 
 def _wrapped(text: str, lead: str = MARGIN, hang: str | None = None) -> list[str]:

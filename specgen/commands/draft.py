@@ -1,0 +1,158 @@
+"""`specgen draft`: the section that a brief describes."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from specgen.commands.common import library_of, refusal
+
+if TYPE_CHECKING:
+    from specgen.brief import Brief
+    from specgen.library import Library
+    from specgen.report import Report
+    from specgen.section import Section
+
+SAYS = "Draft the section that a brief describes."
+FORMATS = ("docx", "md", "txt")
+
+
+def configure(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("brief", type=Path, help="the brief, a YAML file of answers")
+    parser.add_argument("-o", "--output", type=Path, help="where to write (default: beside it)")
+    parser.add_argument(
+        "--format", choices=FORMATS, help="default: by the output's ending, or docx"
+    )
+    parser.add_argument(
+        "--notes", action="store_true", help="add each paragraph's reason as a comment"
+    )
+    parser.add_argument(
+        "--register",
+        type=Path,
+        metavar="OUT",
+        help="also write the submittals and warranties, as .csv or .xlsx",
+    )
+    parser.add_argument(
+        "--with-conflicts",
+        action="store_true",
+        help="issue for construction although conflicts stand; they become comments",
+    )
+
+
+def run(options: argparse.Namespace) -> int:
+    from specgen.assemble import assemble
+    from specgen.brief import read_brief
+    from specgen.files import replace_file
+    from specgen.report import report_of
+    from specgen.scope import Scope
+    from specgen.writers.findings_text import summary
+
+    kind = _format(options)
+    output: Path = options.output or options.brief.with_suffix(f".{kind}")
+    _check_register(options.register)
+    _refuse_to_overwrite(options.brief, output, options.register)
+    library = library_of(options)
+    brief = read_brief(options.brief, library)
+    scope = Scope(library, brief.answers)
+    section = assemble(scope)
+    report = report_of(brief, scope, section)
+    if report.conflicts and _for_construction(brief) and not options.with_conflicts:
+        _refuse_conflicts(options.brief, report)
+    replace_file(output, _content(kind, options, section, brief, report))
+    if options.register is not None:
+        replace_file(options.register, _register(options.register, section))
+    _tell(section, library, output, options.register)
+    print(f"Found: {summary(report)} `specgen check {options.brief}` tells them.")
+    return 0
+
+
+def _content(
+    kind: str, options: argparse.Namespace, section: Section, brief: Brief, report: Report
+) -> bytes:
+    if kind == "docx":
+        from specgen.writers.docx import write_docx
+
+        shown = report.conflicts if options.with_conflicts else ()
+        return write_docx(section, brief, notes=options.notes, findings=shown)
+    if kind == "md":
+        from specgen.writers.markdown import write_markdown
+
+        return write_markdown(section).encode()
+    from specgen.writers.text import write_text
+
+    return write_text(section).encode()
+
+
+def _register(path: Path, section: Section) -> bytes:
+    from specgen.writers.registers import write_csv, write_xlsx
+
+    if path.suffix.lower() == ".xlsx":
+        return write_xlsx(section)
+    return write_csv(section).encode("utf-8-sig")
+
+
+def _format(options: argparse.Namespace) -> str:
+    ending = options.output.suffix.lstrip(".").lower() if options.output else ""
+    kind: str = options.format or (ending if ending in FORMATS else "docx")
+    if options.output and ending in FORMATS and ending != kind:
+        says = f"the ending says {ending} and --format says {kind}; change one."
+        raise refusal(options.output, says)
+    if options.notes and kind != "docx":
+        says = "--notes are comments of a word processor; draft a docx with them."
+        raise refusal(options.output or options.brief, says)
+    return kind
+
+
+def _check_register(register: Path | None) -> None:
+    if register is not None and register.suffix.lower() not in (".csv", ".xlsx"):
+        says = "a register is written as .csv or .xlsx; give it one of these endings."
+        raise refusal(register, says)
+
+
+def _refuse_to_overwrite(brief: Path, *outputs: Path | None) -> None:
+    named = [path for path in outputs if path is not None]
+    for index, path in enumerate(named):
+        others = [brief, *named[:index]]
+        if any(path.absolute() == other.absolute() for other in others):
+            says = "this file is already named in the same command; choose another to write."
+            raise refusal(path, says)
+
+
+def _for_construction(brief: Brief) -> bool:
+    return getattr(brief.answers.get("issue"), "id", "") == "for-construction"
+
+
+def _refuse_conflicts(brief: Path, report: Report) -> None:
+    from specgen.faults import BadInput, Fault
+
+    ways = "Settle it, waive it in the brief, or draft --with-conflicts."
+    head = "issued for construction with the conflict"
+    raise BadInput(
+        Fault(str(brief), None, f"{head} {f.id}: {f.says} {ways}") for f in report.conflicts
+    )
+
+
+def _tell(section: Section, library: Library, output: Path, register: Path | None) -> None:
+    """Say in a few lines what was written and what is open."""
+    from specgen.section import open_questions
+
+    paragraphs = sum(1 for _ in section.paragraphs())
+    articles = sum(1 for _ in section.articles())
+    print(f"Wrote {output}: {section.number}, {paragraphs} paragraphs in {articles} articles.")
+    if register is not None:
+        count, warranties = len(section.submittals), len(section.warranties)
+        print(f"Wrote {register}: {count} submittals, {warranties} warranties.")
+    offices = sorted({p.reason.clause for p in section.paragraphs() if p.reason.office})
+    if offices:
+        print(f"From the office's library: {', '.join(offices)}.")
+    waiting = open_questions(section)
+    if not waiting:
+        print("Nothing is open.")
+        return
+    print(f"Open: {len(waiting)} {'question' if len(waiting) == 1 else 'questions'}.")
+    width = max(len(item.question) for item in waiting)
+    for item in waiting:
+        ask = library.questions[item.question].ask
+        places = "1 place" if item.places == 1 else f"{item.places} places"
+        print(f"  {item.question.ljust(width)}  {ask} ({places}: {', '.join(item.articles)})")
