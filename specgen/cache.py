@@ -48,6 +48,9 @@ def _place(folders: list[Path]) -> Path | None:
             digest.update(f"{module.name} {found.st_mtime_ns} {found.st_size} ".encode())
         size = 0
         for folder in folders:
+            if not folder.is_dir():
+                return None
+            digest.update(f"\0{folder}".encode("utf-8", "surrogateescape"))
             for path in sorted(folder.rglob("*.yaml")):
                 size += path.stat().st_size
                 if size > MOST_BYTES or not path.is_file():

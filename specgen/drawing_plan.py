@@ -140,8 +140,9 @@ def _creases(
         center = (left + right) / 2
         start, end = (center, bottom + half), (center, top - half)
         near, far = ((left, bottom), (right, bottom)), ((left, top), (right, top))
+    ridge = (("ridge", start, end),) if math.dist(start, end) > 0.01 else ()
     return (
-        ("ridge", start, end),
+        *ridge,
         *(("hip", corner, start) for corner in near),
         *(("hip", corner, end) for corner in far),
     )

@@ -1,4 +1,4 @@
-"""Reading the folder of questions, clauses and standards into one immutable Library.
+"""The folders of questions, clauses, checks and standards read and joined into one Library.
 
 An office lays its own folders over it: an entry with the id of one that exists replaces it, a new
 id adds. Everything that does not hold together is reported at once, with file, line and a sentence.
@@ -6,7 +6,6 @@ id adds. Everything that does not hold together is reported at once, with file, 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -14,7 +13,6 @@ from types import MappingProxyType
 from typing import Any, TypeVar
 
 from specgen.computing.registry import CALCULATIONS, available
-from specgen.conditions import Expression, LanguageError
 from specgen.entries import (
     AdviceEntry,
     CheckEntry,
@@ -28,9 +26,8 @@ from specgen.entries import (
 )
 from specgen.faults import BadInput, Fault, nearest
 from specgen.integrity import faults_of
-from specgen.language import parse_condition, parse_text
+from specgen.language import parse_condition
 from specgen.library import (
-    FINDING_KINDS,
     Advice,
     ArticlePlan,
     Check,
@@ -40,20 +37,11 @@ from specgen.library import (
     PartPlan,
     Standard,
     SubmittalKind,
-    Warrant,
 )
 from specgen.questions import (
-    COLUMN_KINDS,
-    KINDS,
-    QUANTITY_KINDS,
-    AnswerError,
-    Column,
     Question,
-    read_answer,
-    unprintable_in,
 )
-from specgen.values import Choice
-from specgen.wording import Text
+from specgen.shaping import Shaper
 from specgen.yamlread import Mapping as YamlMapping
 from specgen.yamlread import Sequence, read_yaml
 
@@ -99,27 +87,33 @@ class LibraryReader:
         content = read_yaml(path)
         kind = path.relative_to(folder).parts[0]
         file = str(path)
+        shaper = Shaper(file, office, self.faults)
         if kind == "section.yaml":
             self._read_section(content, file)
         elif kind == "standards.yaml":
             for entry, line in self._entries(content, StandardEntry, folder, file):
-                self.standards[entry.id] = _standard(entry)
-                self._check_replacement(entry, file, line)
+                self.standards[entry.id] = shaper.standard(entry, line)
         elif kind == "facts.yaml":
-            for fact, line in self._entries(content, FactEntry, folder, file):
-                self._add_fact(fact, file, line)
+            for fact_entry, line in self._entries(content, FactEntry, folder, file):
+                fact = shaper.fact(fact_entry, line)
+                if fact is not None:
+                    self.facts[fact.id] = fact
         elif kind == "advice.yaml":
             for advice, line in self._entries(content, AdviceEntry, folder, file):
-                self._add_advice(advice, file, line)
+                self.advice[advice.id] = shaper.advice(advice, line)
         elif kind == "questions":
             for question, line in self._entries(content, QuestionEntry, folder, file):
-                self._add_question(question, path.stem, file, line, office)
+                self.questions[question.id] = shaper.question(question, path.stem, line)
         elif kind.startswith("part-"):
             for clause, line in self._entries(content, ClauseEntry, folder, file):
-                self._add_clause(clause, file, line, office)
+                self.clauses[clause.id] = shaper.clause(clause, line)
+                if clause.after is not None:
+                    self.after[clause.id] = clause.after
         elif kind == "checks":
-            for check, line in self._entries(content, CheckEntry, folder, file):
-                self._add_check(check, file, line, office)
+            for check_entry, line in self._entries(content, CheckEntry, folder, file):
+                check = shaper.check(check_entry, line)
+                if check is not None:
+                    self.checks[check.id] = check
         else:
             says = "a library has section, standards, facts, advice, questions/, checks/, part-…/."
             self.faults.append(Fault(file, None, f"this file is not part of a library; {says}"))
@@ -153,149 +147,6 @@ class LibraryReader:
             self.faults.extend(section)
         else:
             self.section, self.section_file = section, file
-
-    def _condition(self, source: str | None, owner: str, file: str, line: int) -> Expression | None:
-        if source is None:
-            return None
-        try:
-            return parse_condition(source)
-        except LanguageError as error:
-            self.faults.append(Fault(file, line, f"{owner}: {error}."))
-            return None
-
-    def _text(self, source: str, owner: str, file: str, line: int) -> Text:
-        source = " ".join(source.split("\n"))
-        if unprintable_in(source):
-            says = f"{owner}: the text holds a character that cannot be printed."
-            self.faults.append(Fault(file, line, says))
-            return parse_text("")
-        try:
-            return parse_text(source)
-        except LanguageError as error:
-            self.faults.append(Fault(file, line, f"{owner}: {error}."))
-            return parse_text("")
-
-    def _check_replacement(self, entry: StandardEntry, file: str, line: int) -> None:
-        if entry.status not in ("current", "superseded", "withdrawn"):
-            says = f"{entry.id}: the status is current, superseded or withdrawn."
-            self.faults.append(Fault(file, line, says))
-        elif (entry.status != "current") != bool(entry.replaced_by):
-            says = f"{entry.id}: replaced_by goes with a status that is not current."
-            self.faults.append(Fault(file, line, says))
-
-    def _add_fact(self, entry: FactEntry, file: str, line: int) -> None:
-        condition = self._condition(entry.condition, entry.id, file, line)
-        if condition is not None:
-            self.facts[entry.id] = Fact(entry.id, condition, entry.why, file, line)
-
-    def _add_question(
-        self, entry: QuestionEntry, topic: str, file: str, line: int, office: bool
-    ) -> None:
-        self.faults.extend(Fault(file, line, says) for says in _faults_of_question(entry))
-        question = Question(
-            id=entry.id,
-            topic=topic,
-            ask=entry.ask,
-            label=entry.label,
-            kind=entry.kind,
-            unit=entry.unit,
-            low=None,
-            high=None,
-            choices=tuple(Choice(c.id, c.label, c.text or c.label, c.means) for c in entry.choices),
-            columns=tuple(Column(c.id, c.label, c.kind) for c in entry.columns),
-            when=self._condition(entry.when, entry.id, file, line),
-            optional=entry.optional,
-            usual=entry.usual,
-            why=entry.why,
-            source=entry.source,
-            file=file,
-            line=line,
-            office=office,
-        )
-        if entry.range and entry.kind in ("number", *QUANTITY_KINDS):
-            try:
-                low, high = (read_answer(question, bound) for bound in entry.range)
-                question = replace(question, low=low, high=high)
-            except (AnswerError, ValueError) as error:
-                self.faults.append(Fault(file, line, f"{entry.id}: its range {error}."))
-        self.questions[entry.id] = question
-
-    def _add_check(self, entry: CheckEntry, file: str, line: int, office: bool) -> None:
-        when = self._condition(entry.when, entry.id, file, line)
-        if entry.kind not in FINDING_KINDS:
-            hint = nearest(entry.kind, FINDING_KINDS)
-            says = f"{entry.id}: {entry.kind} is no kind of finding.{hint}"
-            self.faults.append(Fault(file, line, says))
-        if when is None:
-            return
-        self.checks[entry.id] = Check(
-            id=entry.id,
-            kind=entry.kind,
-            when=when,
-            says=self._text(entry.says, entry.id, file, line),
-            because=entry.because,
-            source=entry.source,
-            settle=tuple(entry.settle),
-            place=entry.place,
-            raises=entry.raises,
-            spares=entry.spares,
-            file=file,
-            line=line,
-            office=office,
-        )
-
-    def _add_advice(self, entry: AdviceEntry, file: str, line: int) -> None:
-        if entry.speaks not in ("for", "against") or not 1 <= entry.weight <= 3:
-            says = f"{entry.id}: it speaks for or against, with a weight of 1, 2 or 3."
-            self.faults.append(Fault(file, line, says))
-        self.advice[entry.id] = Advice(
-            id=entry.id,
-            question=entry.question,
-            choice=entry.choice,
-            aspect=entry.aspect,
-            when=self._condition(entry.when, entry.id, file, line),
-            speaks_for=entry.speaks == "for",
-            weight=entry.weight,
-            says=self._text(entry.says, entry.id, file, line),
-            source=entry.source,
-            check=entry.check,
-            clause=entry.clause,
-            file=file,
-            line=line,
-        )
-
-    def _add_clause(self, entry: ClauseEntry, file: str, line: int, office: bool) -> None:
-        owner = entry.id
-        if (entry.at is None) == (entry.under is None):
-            self.faults.append(Fault(file, line, f"{owner}: give either `at` or `under`."))
-        warrants = None
-        if entry.warrants is not None:
-            warrants = Warrant(
-                self._text(entry.warrants.what, owner, file, line),
-                self._text(entry.warrants.years, owner, file, line),
-                entry.warrants.by,
-            )
-        if entry.after is not None:
-            self.after[entry.id] = entry.after
-        self.clauses[entry.id] = Clause(
-            id=entry.id,
-            article=entry.at or "",
-            under=entry.under,
-            when=self._condition(entry.when, owner, file, line),
-            text=self._text(entry.text, owner, file, line),
-            cites=tuple(entry.cites),
-            needs=tuple(entry.needs),
-            submits=tuple(
-                (kind, self._text(what, owner, file, line)) for kind, what in entry.submits.items()
-            ),
-            warrants=warrants,
-            table=entry.table,
-            why=entry.why,
-            source=entry.source,
-            file=file,
-            line=line,
-            office=office,
-        )
 
     # -- joining -----------------------------------------------------------------------------
 
@@ -385,33 +236,3 @@ def _renamed(raw: YamlMapping, old: str, new: str) -> YamlMapping:
         copy[new if key == old else key] = value
         copy.lines[new if key == old else key] = raw.lines[key]
     return copy
-
-
-def _standard(entry: StandardEntry) -> Standard:
-    return Standard(
-        entry.id,
-        entry.title,
-        entry.publisher,
-        entry.kind,
-        entry.status,
-        entry.replaced_by,
-        entry.governs,
-        entry.source,
-        entry.note,
-    )
-
-
-def _faults_of_question(entry: QuestionEntry) -> Iterable[str]:
-    if not re.fullmatch(r"[a-z][a-z0-9_]*", entry.id):
-        yield f"the id of a question is written like lowest_slope, not {entry.id}."
-    if entry.kind not in KINDS:
-        yield f"{entry.id}: {entry.kind} is no kind of question.{nearest(entry.kind, KINDS)}"
-    if (entry.kind in ("choice", "choices")) != bool(entry.choices):
-        yield f"{entry.id}: choices go with the kinds choice and choices."
-    if (entry.kind == "table") != bool(entry.columns):
-        yield f"{entry.id}: columns go with the kind table."
-    if entry.range is not None and len(entry.range) != 2:
-        yield f"{entry.id}: a range is the lowest and the highest."
-    for column in entry.columns:
-        if column.kind not in COLUMN_KINDS:
-            yield f"{entry.id}: {column.kind} is no kind of column."

@@ -18,7 +18,7 @@ from specgen.values import Value
 from tests.support import EXAMPLES, brief_of
 
 CHECKS = sorted(load_library().checks.values(), key=lambda check: check.id)
-BY_ID = {"ids": [check.id for check in CHECKS]}
+each_check = pytest.mark.parametrize("check", CHECKS, ids=lambda check: check.id)
 
 
 def _answers(library: Library, typed: object) -> dict[str, Value]:
@@ -31,19 +31,19 @@ def report_for(brief: Brief, library: Library) -> Report:
     return report_of(brief, scope, assemble(scope))
 
 
-@pytest.mark.parametrize("check", CHECKS, **BY_ID)
+@each_check
 def test_its_brief_raises_it(library: Library, check: Check) -> None:
     finding = finding_of(check, Scope(library, _answers(library, dict(check.raises))))
     assert finding is not None
     assert "open:" not in finding.says, finding.says
 
 
-@pytest.mark.parametrize("check", CHECKS, **BY_ID)
+@each_check
 def test_its_near_miss_does_not(library: Library, check: Check) -> None:
     assert finding_of(check, Scope(library, _answers(library, dict(check.spares)))) is None
 
 
-@pytest.mark.parametrize("check", CHECKS, **BY_ID)
+@each_check
 def test_its_near_miss_is_near(check: Check) -> None:
     """Most differ in one answer; none in more than three."""
     raises, spares = dict(check.raises), dict(check.spares)
@@ -51,7 +51,7 @@ def test_its_near_miss_is_near(check: Check) -> None:
     assert 1 <= sum(raises.get(name) != spares.get(name) for name in names) <= 3
 
 
-@pytest.mark.parametrize("check", CHECKS, **BY_ID)
+@each_check
 def test_each_way_to_settle_it_settles_it(library: Library, check: Check) -> None:
     raised = _answers(library, dict(check.raises))
     for way in check.settle:
@@ -59,7 +59,7 @@ def test_each_way_to_settle_it_settles_it(library: Library, check: Check) -> Non
         assert finding_of(check, scope) is None, f"{way} does not settle {check.id}"
 
 
-@pytest.mark.parametrize("check", CHECKS, **BY_ID)
+@each_check
 def test_it_says_why_and_whence(check: Check) -> None:
     assert len(check.because) > 20
     assert check.because.rstrip().endswith((".", "?"))

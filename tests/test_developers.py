@@ -7,8 +7,11 @@ from pathlib import Path
 
 import pytest
 
+from specgen.checks import finding_of
 from specgen.library import Library
 from specgen.loading import load_library
+from specgen.questions import read_answer
+from specgen.scope import Scope
 from tests.support import ROOT, section_of, texts_of, write_folder
 
 TEXT = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -18,8 +21,12 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 @pytest.fixture(scope="module")
 def enlarged(tmp_path_factory: pytest.TempPathFactory) -> Library:
     """The library with the question and the clause that DEVELOPERS.md adds."""
-    question, clause = re.findall(r"```yaml\n(- id: .*?)```", TEXT, re.DOTALL)
-    files = {"questions/accessories.yaml": question, "part-2-products/accessories.yaml": clause}
+    question, clause, check = re.findall(r"```yaml\n(- id: .*?)```", TEXT, re.DOTALL)
+    files = {
+        "questions/accessories.yaml": question,
+        "part-2-products/accessories.yaml": clause,
+        "checks/accessories.yaml": check,
+    }
     return load_library(overlays=[write_folder(tmp_path_factory.mktemp("office"), files)])
 
 
@@ -33,11 +40,19 @@ def test_the_question_and_the_clause_of_the_examples_draft(
     assert "walkway-product" not in texts_of(section_of("walkways: no\n", enlarged, tmp_path))
 
 
+def test_the_check_of_the_examples_fires_and_spares(enlarged: Library) -> None:
+    check = enlarged.checks["walkways-on-a-steep-roof"]
+    for typed, fires in ((check.raises, True), (check.spares, False)):
+        answers = {n: read_answer(enlarged.questions[n], raw) for n, raw in typed.items()}
+        assert (finding_of(check, Scope(enlarged, answers)) is not None) == fires
+
+
 def test_every_module_has_its_floor_in_the_table() -> None:
     for path in (ROOT / "specgen").iterdir():
         if path.name.startswith("_") or (path.is_file() and path.suffix != ".py"):
             continue
-        assert f"`{path.stem}`" in TEXT or f"`{path.name}/`" in TEXT, path.name
+        stem = "drawing" if path.stem.startswith("drawing") else path.stem
+        assert f"`{stem}`" in TEXT or f"`{path.name}/`" in TEXT, path.name
 
 
 def test_the_readme_names_every_example_and_its_picture() -> None:

@@ -18,7 +18,7 @@ FLOORS = (
     ("wording", "questions", "entries"),
     ("language", "computing"),
     ("library",),
-    ("integrity", "scope", "cache", "dependence", "domain"),
+    ("integrity", "scope", "cache", "dependence", "domain", "shaping"),
     ("reader", "section"),
     ("loading", "brief", "drawing"),
     ("standing",),

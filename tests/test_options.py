@@ -1,0 +1,190 @@
+"""What each answer would cause, and what settles a brief."""
+
+from __future__ import annotations
+
+import itertools
+import json
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from specgen.brief import answers_written, read_brief
+from specgen.domain import domain_of, typed
+from specgen.engine import Engine
+from specgen.idle import idle_parts
+from specgen.library import Library
+from specgen.loading import load_library
+from specgen.options import options_of
+from specgen.questions import read_answer
+from specgen.settle import settle
+from specgen.values import Value
+from tests.support import EXAMPLES, ROOT, SMALL_LIBRARY, brief_of, specgen, write_folder
+
+SETTLING = {
+    **SMALL_LIBRARY,
+    "checks/small.yaml": (ROOT / "tests" / "small_checks.yaml").read_text(encoding="utf-8"),
+}
+TRIED = ("metal", "sealed", "slope", "coating")
+
+
+@pytest.fixture(scope="module")
+def settling(tmp_path_factory: pytest.TempPathFactory) -> Library:
+    return load_library(write_folder(tmp_path_factory.mktemp("settling"), SETTLING))
+
+
+def _engine(library: Library, folder: Path, text: str) -> Engine:
+    return Engine(library, brief_of(text, library, folder).answers)
+
+
+def test_every_choice_shows_what_it_raises_and_settles(settling: Library, tmp_path: Path) -> None:
+    engine = _engine(settling, tmp_path, "metal: copper\nsealed: yes\nslope: 1:12\n")
+    metal = {option.answer: option for option in options_of(engine, "metal")}
+    assert metal["copper"].current
+    assert metal["copper"].conflicts == ("one",)
+    assert [finding.id for finding in metal["steel"].change.settled] == ["one"]
+    assert "steel-sheet" in metal["steel"].change.entered
+    assert "copper-sheet" in metal["steel"].change.left
+
+
+def test_a_figure_is_tried_at_its_bounds_at_each_limit_and_between(settling: Library) -> None:
+    tried = [typed(value) for value in domain_of(settling, "slope")]
+    assert tried == ["1/4:12", "0.625:12", "1:12", "1.5:12", "2:12", "13:12", "24:12"]
+
+
+def test_words_and_rows_are_not_tried(settling: Library, tmp_path: Path) -> None:
+    engine = _engine(settling, tmp_path, "metal: copper\n")
+    assert options_of(engine, "project_name") == ()
+    assert options_of(engine, "schedule") == ()
+
+
+def test_settling_changes_the_fewest_answers_and_shows_ties(
+    settling: Library, tmp_path: Path
+) -> None:
+    found = settle(_engine(settling, tmp_path, "metal: copper\nsealed: yes\nslope: 3:12\n"))
+    assert found.searched == 1
+    assert set(found.ways) == {(("metal", "steel"),), (("sealed", "no"),)}
+
+
+def test_settling_takes_the_nearest_figure(settling: Library, tmp_path: Path) -> None:
+    text = "slope: 1:12\nsealed: no\nmetal: copper\nfixed: [sealed, metal]\n"
+    brief = brief_of(text, settling, tmp_path)
+    found = settle(Engine(settling, brief.answers), brief.fixed)
+    assert found.ways == ((("slope", "2:12"),),)
+
+
+def test_fixed_answers_that_contradict_each_other_are_named(
+    settling: Library, tmp_path: Path
+) -> None:
+    text = "metal: copper\nsealed: yes\nfixed: [metal, sealed]\n"
+    brief = brief_of(text, settling, tmp_path)
+    found = settle(Engine(settling, brief.answers), brief.fixed)
+    assert found.complete
+    assert not found.settled
+    assert [(f.id, names) for f, names in found.stuck] == [("one", ("metal", "sealed"))]
+
+
+def _values(library: Library, name: str) -> tuple[Value, ...]:
+    return domain_of(library, name)
+
+
+@settings(
+    max_examples=60,
+    deadline=None,
+    suppress_health_check=[HealthCheck.function_scoped_fixture],
+)
+@given(st.data())
+def test_settling_agrees_with_brute_force(settling: Library, data: st.DataObject) -> None:
+    """No fewer changes would do, and where it says none is possible none is."""
+    answers = {n: data.draw(st.sampled_from(_values(settling, n))) for n in TRIED}
+    fixed = frozenset(data.draw(st.sets(st.sampled_from(TRIED))))
+    found = settle(Engine(settling, answers), fixed)
+    free = [name for name in TRIED if name not in fixed]
+    least = None
+    for size in range(len(free) + 1):
+        for names in itertools.combinations(free, size):
+            for values in itertools.product(*(_values(settling, name) for name in names)):
+                changed = {**answers, **dict(zip(names, values, strict=True))}
+                if not Engine(settling, changed).conflicts:
+                    least = size
+                    break
+            if least is not None:
+                break
+        if least is not None:
+            break
+    if least is None:
+        assert found.stuck
+        assert found.complete
+    else:
+        assert found.settled
+        assert found.searched == least
+        for way in found.ways:
+            changed = dict(answers)
+            for name, answer in way:
+                assert name not in fixed
+                changed[name] = read_answer(settling.questions[name], answer)
+            assert not Engine(settling, changed).conflicts
+
+
+def test_what_is_never_used_is_found(settling: Library) -> None:
+    idle = idle_parts(settling)
+    assert idle.clauses == ("never",)
+    assert idle.checks == ("never",)
+    assert idle.standards == ()
+
+
+def test_answers_are_written_with_every_comment_kept(tmp_path: Path) -> None:
+    path = tmp_path / "brief.yaml"
+    path.write_text("# head\nmetal: copper   # the client's wish\n\nslope: 1:12\n# end\n")
+    text = answers_written(path, {"metal": "steel", "tests": "[ul-580]", "project_name": "A: b"})
+    assert text == (
+        "# head\nmetal: steel   # the client's wish\n\nslope: 1:12\n# end\n"
+        'tests: [ul-580]\nproject_name: "A: b"\n'
+    )
+
+
+def test_the_commands_show_options_and_settle_a_brief(tmp_path: Path, library: Library) -> None:
+    brief = tmp_path / "roof.yaml"
+    text = (EXAMPLES / "low-slope-library.yaml").read_text()
+    brief.write_text(text.replace("seam: double-lock", "seam: snap-lock", 1))
+    shown = specgen("options", brief, "seam")
+    assert shown.returncode == 0, shown.stderr
+    assert "snap-lock" in shown.stdout
+    options = json.loads(specgen("options", brief, "seam", "--json").stdout)["options"]
+    assert {option["answer"] for option in options} == {
+        choice.id for choice in library.questions["seam"].choices
+    }
+    assert specgen("check", brief).returncode == 1
+    settled = specgen("settle", brief, "--apply")
+    assert settled.returncode == 0, settled.stdout + settled.stderr
+    assert specgen("check", brief).returncode == 0
+    kept = [line for line in text.splitlines() if line.startswith("#")]
+    assert all(line in brief.read_text().splitlines() for line in kept)
+    assert not Engine(library, read_brief(brief, library).answers).conflicts
+
+
+def test_the_seam_is_ranked_with_reasons_that_lead_somewhere(library: Library) -> None:
+    engine = Engine(library, read_brief(EXAMPLES / "low-slope-library.yaml", library).answers)
+    options = options_of(engine, "seam")
+    assert options[0].answer == "double-lock"
+    assert options[-1].conflicts
+    aspects = {counsel.aspect for option in options for counsel in option.counsel}
+    assert {"slope", "labor", "length", "look", "availability"} <= aspects
+    for option in options:
+        for counsel in option.counsel:
+            assert counsel.check in library.checks or counsel.clause in library.clauses
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["options", "BRIEF", "seem"], "Did you mean seam?"),
+        (["options", "BRIEF", "project_name"], "cannot be tried out"),
+    ],
+)
+def test_what_cannot_be_shown_is_refused(arguments: list[str], says: str) -> None:
+    brief = str(EXAMPLES / "low-slope-library.yaml")
+    result = specgen(*[brief if argument == "BRIEF" else argument for argument in arguments])
+    assert result.returncode == 2
+    assert says in result.stderr
