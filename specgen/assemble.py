@@ -22,7 +22,7 @@ from specgen.section import (
 )
 from specgen.spans import ArticleReference, Gap, Span, Words, join_words
 from specgen.standing import Standing, Standings, standings_of
-from specgen.values import Open
+from specgen.values import NOT_ASKED, Open
 from specgen.wording import print_value
 
 
@@ -70,13 +70,24 @@ class _Assembly:
         return Section(
             number=self.library.number,
             title=self.library.title,
-            project=self._head("project_name"),
+            project=self._project(),
             place=self._head("place"),
             issue=self._head("issue"),
             date=self._head("issue_date"),
             parts=tuple(parts),
             submittals=tuple(self.submittals),
             warranties=tuple(self.warranties),
+        )
+
+    def _project(self) -> Span:
+        """The project's name, and its number where it has one."""
+        name = self._head("project_name")
+        if "project_number" not in self.library.questions or isinstance(name, Gap):
+            return name
+        value, _ = self.scope.lookup("project_number")
+        shown = "" if value is NOT_ASKED else print_value(value, self.scope.printer)
+        return Words(
+            f"{getattr(name, 'text', '')}, {shown}" if shown else getattr(name, "text", "")
         )
 
     def _head(self, name: str) -> Span:

@@ -57,7 +57,8 @@ class Plant:
 
     @property
     def id(self) -> str:
-        return f"{self.finds}-by-{self.question}-in-{self.brief}"
+        to = self.raw if isinstance(self.raw, str) else "nothing" if self.raw is None else "others"
+        return f"{self.brief}-{self.question}-{to}-{self.finds}"
 
 
 def _plants() -> Iterator[Plant]:

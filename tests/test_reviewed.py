@@ -25,7 +25,7 @@ FLAWED = sorted(
 )
 BOTH = [*CLEAN, *FLAWED]
 # Between them the clean briefs give each of these answers.
-SPREAD = {
+SPREAD: dict[str, set[object]] = {
     "metal": {"coated-steel", "aluminum", "zinc", "copper", "stainless"},
     "seam": {"snap-lock", "single-lock", "double-lock", "batten"},
     "support": {

@@ -36,7 +36,7 @@ def compute(inputs: Inputs) -> Outcome:
             climate_zone=inputs.choice("climate_zone"),
         )
         least = minimum.r if minimum.r_by_u_factor is None else minimum.r_by_u_factor
-        code_r: Value = round(least, 1)
+        code_r: Value = float(round(least, 1))
         steps += minimum.steps
         if layers.r < least - 0.05:
             needed = thickness_for_r(kind=kind, required_r=least, layers=max(count, 2))

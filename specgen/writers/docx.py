@@ -245,10 +245,8 @@ def _replace_children(element: Any, xml: str) -> None:
 
 
 def _fill_body(document: Document, xml: str) -> None:
-    body = document.element.body
     new = parse_xml(f"<w:body {NAMESPACE}>{xml}{_page_setup()}</w:body>")
-    body[:] = []
-    body.extend(list(new))
+    document.element.replace(document.element.body, new)
 
 
 def _page_setup() -> str:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -12,7 +11,7 @@ from clauses import FOLDER
 from specgen.library import Library
 from specgen.yamlread import read_yaml
 
-Rename = Callable[[str], str]
+SINGLE = ("section.yaml", "standards.yaml", "advice.yaml")
 
 
 def enlarged_library(library: Library, target: Path, times: int) -> Path:
@@ -21,14 +20,21 @@ def enlarged_library(library: Library, target: Path, times: int) -> Path:
     The files are written as JSON, which is YAML, an entry a line.
     """
     names = re.compile(r"\b(" + "|".join({*library.questions, *library.facts}) + r")\b(?!\()")
+    computed = re.compile(r"\b(" + "|".join(library.calculations) + r")\b")
     for path in sorted(FOLDER.rglob("*.yaml")):
         written = target / path.relative_to(FOLDER)
         written.parent.mkdir(parents=True, exist_ok=True)
         entries = read_yaml(path)
-        if path.name in ("section.yaml", "standards.yaml") or not isinstance(entries, list):
+        if path.name in SINGLE or not isinstance(entries, list):
             written.write_text(path.read_text(encoding="utf-8"), encoding="utf-8")
             continue
-        copies = [_copied(entry, names, copy) for copy in range(times) for entry in entries]
+        # What reads a computed value stays single, since calculations are not copied.
+        copies = [
+            _copied(entry, names, copy)
+            for copy in range(times)
+            for entry in entries
+            if copy == 0 or not computed.search(json.dumps(entry))
+        ]
         written.write_text("[\n" + ",\n".join(map(json.dumps, copies)) + "\n]", encoding="utf-8")
     return target
 
@@ -63,14 +69,24 @@ def _copied(entry: Any, names: re.Pattern[str], copy: int) -> Any:
         return re.sub(r"\{[{%].*?[%}]\}", lambda m: rename(m[0]), text)
 
     is_clause = "text" in entry
+    is_said = "says" in entry
     copied = dict(entry)
-    copied["id"] = _numbered(entry["id"], copy, "-" if is_clause else "_")
+    copied["id"] = _numbered(entry["id"], copy, "-" if is_clause or is_said else "_")
     for key in ("when", "is", "table"):
         if key in copied:
             copied[key] = rename(copied[key])
     for key in ("under", "after"):
         if key in copied:
             copied[key] = _numbered(copied[key], copy, "-")
+    if is_said:
+        copied["says"] = rename_text(entry["says"])
+        for key in ("raises", "spares"):
+            if key in copied:
+                copied[key] = {_numbered(n, copy, "_"): v for n, v in copied[key].items()}
+        if "settle" in copied:
+            copied["settle"] = [
+                {_numbered(n, copy, "_"): v for n, v in way.items()} for way in copied["settle"]
+            ]
     if is_clause:
         copied["text"] = rename_text(entry["text"])
         copied["needs"] = [_numbered(needed, copy, "-") for needed in entry.get("needs") or []]

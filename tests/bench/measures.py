@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import os
 import platform
 import resource
 import statistics
@@ -17,6 +18,10 @@ import docx
 
 from specgen.assemble import assemble
 from specgen.brief import Brief, read_brief
+from specgen.cache import SWITCH
+from specgen.calculations.wind import zone_pressures
+from specgen.domain import can_be_tried, domain_of
+from specgen.engine import Engine
 from specgen.library import Library
 from specgen.loading import load_library
 from specgen.scope import Scope
@@ -37,6 +42,8 @@ def run() -> None:
     _writing(library, brief)
     _processes()
     _growth()
+    _calculations(library, brief)
+    _changes(library, brief)
 
 
 def _median(act: Callable[[], object], rounds: int = ROUNDS) -> float:
@@ -95,6 +102,9 @@ def _processes() -> None:
         base = _median(_process("-c", BASELINE))
         draft = _median(_process("-m", "specgen", "draft", str(BRIEF), "-o", output))
         peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
+        os.environ[SWITCH] = "1"
+        unkept = _median(_process("-m", "specgen", "draft", str(BRIEF), "-o", output))
+        del os.environ[SWITCH]
     empty = _median(_process("-c", "pass"))
     shown = _median(_process("-m", "specgen", "--help"))
     _line(
@@ -102,6 +112,10 @@ def _processes() -> None:
         draft / base,
         3.0,
         f"{draft:.0f} ms / {base:.0f} ms, peak {peak:.0f} MiB",
+    )
+    print(
+        f"{'the same where the library has changed since the last run':<62} {unkept / base:6.2f}"
+        f"  (no goal; {unkept:.0f} ms / {base:.0f} ms)"
     )
     _line(
         "specgen --help / (1.5 empty Python + 100 ms)",
@@ -118,8 +132,10 @@ def _growth() -> None:
         library = load_library()
         large_folder = enlarged_library(library, folder / "library", 10)
         large_brief = enlarged_brief(BRIEF, folder / "brief.yaml", 10)
+        os.environ[SWITCH] = "1"
         small_load = _median(load_library, 5)
         large_load = _median(lambda: load_library(large_folder), 3)
+        del os.environ[SWITCH]
         _line(
             "load a library ten times larger / 10",
             large_load / small_load / 10,
@@ -136,6 +152,60 @@ def _growth() -> None:
             1.0,
             f"{large_draft:.0f} ms / {small_draft:.0f} ms, {size} paragraphs",
         )
+
+
+def _calculations(library: Library, brief: Brief) -> None:
+    """All calculations of a brief, and uplift for ten thousand sets of inputs."""
+    every = _median(lambda: Scope(library, brief.answers).results())
+    _line("all calculations of a brief / 5 ms", every / 5, 1.0, f"{every:.1f} ms")
+    start = time.perf_counter()
+    for step in range(10_000):
+        zone_pressures(
+            edition="7-16",
+            speed_mph=90 + step % 100,
+            exposure="bcd"[step % 3],
+            enclosure="enclosed",
+            roof_shape="gable",
+            roof_angle_deg=2 + step % 40,
+            mean_roof_height_ft=15 + step % 45,
+            building_length_ft=160,
+            building_width_ft=92,
+            effective_area_sqft=10 + step % 90,
+        )
+    took = time.perf_counter() - start
+    _line("uplift of 10,000 sets of inputs / 1 s", took, 1.0, f"{took:.2f} s")
+
+
+def _changes(library: Library, brief: Brief) -> None:
+    """One answer changed, with its findings, clauses and calculations; every option of a brief."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        large = load_library(enlarged_library(library, folder / "library", 10))
+        large_brief = read_brief(enlarged_brief(BRIEF, folder / "brief.yaml", 10), large)
+        small_times, total = _change_times(library, brief)
+        large_times, _ = _change_times(large, large_brief)
+    median, worst = statistics.median(small_times), max(small_times)
+    _line("one answer changed, median / 5 ms", median / 5, 1.0, f"{median:.2f} ms")
+    _line("one answer changed, worst / 16 ms", worst / 16, 1.0, f"{worst:.2f} ms")
+    median = statistics.median(large_times)
+    detail = f"{median:.2f} ms, worst {max(large_times):.1f} ms"
+    _line("the same in a library ten times larger, median / 16 ms", median / 16, 1.0, detail)
+    _line("every option of every question of a brief / 2 s", total / 2, 1.0, f"{total:.2f} s")
+
+
+def _change_times(library: Library, brief: Brief) -> tuple[list[float], float]:
+    """Milliseconds of each change, trying every answer worth trying, and the whole in seconds."""
+    engine = Engine(library, brief.answers)
+    engine.answering("metal", None)
+    times = []
+    began = time.perf_counter()
+    for question in library.questions.values():
+        if can_be_tried(question):
+            for value in domain_of(library, question.id):
+                start = time.perf_counter()
+                engine.change_to(engine.answering(question.id, value))
+                times.append((time.perf_counter() - start) * 1000)
+    return times, time.perf_counter() - began
 
 
 def _draft(library: Library, path: Path) -> tuple[Section, bytes]:
