@@ -21,7 +21,7 @@ from specgen.values import Choice
 ADOPTED = {"ASCE/SEI 7-16": ("ibc-2018", "ibc-2021", "irc-2021")}
 _FIGURE = re.compile(r"\d+(?:[-/.,]\d+)*")
 _CRITERION = re.compile(
-    r"\bclass\b|\bno (?:leak|water)|\bwithout leak|\bpass|\brated\b|\brating\b", re.I
+    r"\bclass\b|\bno (?:leak|water)|\bwithout leak|\bpass|\brat(?:ed|ing)\b|\bnot less than\b", re.I
 )
 
 

@@ -17,6 +17,7 @@ from specgen.scope import Scope
 from tests.support import brief_of
 
 INSULATED = """
+bearing_plates: no
 support: steel-deck-insulated
 steel_deck_profile: b-1.5
 steel_deck_thickness: 20 ga
@@ -66,9 +67,8 @@ def test_layers_stand_in_order_from_the_support_up(library: Library, tmp_path: P
 
 
 def test_a_bearing_plate_lies_under_the_clip_alone(library: Library, tmp_path: Path) -> None:
-    scope = scope_of(INSULATED, library, tmp_path)
-    scope._known["bearing_plates"] = (True, frozenset(["bearing_plates"]))
-    layers = {layer.id: layer for layer in layers_of(scope)}
+    with_plates = INSULATED.replace("bearing_plates: no", "bearing_plates: yes")
+    layers = _layers(with_plates, library, tmp_path)
     assert list(layers).index("bearing-plate") + 1 == list(layers).index("clip")
     assert layers["bearing-plate"].local
 

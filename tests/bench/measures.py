@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import io
 import os
 import platform
@@ -143,8 +144,10 @@ def _growth() -> None:
             f"{large_load:.0f} ms / {small_load:.0f} ms",
         )
         small, large = library, load_library(large_folder)
+        gc.disable()  # as the command does
         small_draft = _median(lambda: _draft(small, BRIEF), 5)
         large_draft = _median(lambda: _draft(large, large_brief), 3)
+        gc.enable()
         size = sum(1 for _ in _draft(large, large_brief)[0].paragraphs())
         _line(
             "draft with library and brief ten times larger / 10",
