@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -13,7 +12,7 @@ from specgen.faults import BadInput, Fault, nearest
 from specgen.library import Library
 from specgen.questions import AnswerError, Question, describe_range, read_answer
 from specgen.values import Value
-from specgen.yamlread import Sequence, read_text, read_yaml
+from specgen.yamlread import Sequence, read_yaml
 
 # Names of a brief that are no questions.
 WAIVE, FIXED = "waive", "fixed"
@@ -172,30 +171,3 @@ def _how_to_write(question: Question) -> str:
     if question.kind == "table":
         return "One line a row."
     return describe_range(question)
-
-
-def answers_written(path: Path, changes: Mapping[str, str]) -> str:
-    """The text of a brief with answers changed or added, and every other character kept.
-
-    ``changes`` are answers as typed, by question. An answer that stands on one line is changed on
-    that line, its comment kept; one that is not there yet is added at the end.
-    """
-    lines = read_text(path).splitlines()
-    for name, answer in changes.items():
-        pattern = re.compile(rf"^({re.escape(name)}\s*:)(\s*)([^#]*?)(\s+#.*)?$")
-        for index, line in enumerate(lines):
-            match = pattern.match(line)
-            if match:
-                lines[index] = f"{match[1]} {_quoted(answer)}{match[4] or ''}"
-                break
-        else:
-            lines.append(f"{name}: {_quoted(answer)}")
-    return "\n".join(lines) + "\n"
-
-
-def _quoted(answer: str) -> str:
-    """An answer as YAML: in quotes where it would not be read back as itself."""
-    plain = re.fullmatch(r"\[[\w, -]*\]|[\w./:%'() -]*[\w.%')]", answer)
-    if plain and not re.search(r":\s|^\s|:$", answer) and answer.lower() not in ("null", "~"):
-        return answer
-    return json.dumps(answer, ensure_ascii=False)

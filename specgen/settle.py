@@ -8,7 +8,7 @@ all ways of fewer changes have failed. Answers that the brief marks as fixed are
 from __future__ import annotations
 
 import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from specgen.checks import Finding
@@ -65,6 +65,16 @@ def _stuck(engine: Engine, fixed: frozenset[str]) -> tuple[tuple[Finding, tuple[
         (finding, tuple(name for name in finding.answers if name in fixed))
         for finding in engine.conflicts
     )
+
+
+def typed_answers(way: Iterable[tuple[str, str]]) -> dict[str, object]:
+    """A way to settle as answers are typed, a list where several choices are picked."""
+    return {
+        name: [item.strip() for item in answer[1:-1].split(",") if item.strip()]
+        if answer.startswith("[")
+        else answer
+        for name, answer in way
+    }
 
 
 class _Search:

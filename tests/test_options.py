@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from specgen.brief import answers_written, read_brief
+from specgen.brief import read_brief
 from specgen.domain import domain_of, typed
 from specgen.engine import Engine
 from specgen.idle import idle_parts
@@ -132,16 +132,6 @@ def test_what_is_never_used_is_found(settling: Library) -> None:
     assert idle.clauses == ("never",)
     assert idle.checks == ("never",)
     assert idle.standards == ()
-
-
-def test_answers_are_written_with_every_comment_kept(tmp_path: Path) -> None:
-    path = tmp_path / "brief.yaml"
-    path.write_text("# head\nmetal: copper   # the client's wish\n\nslope: 1:12\n# end\n")
-    text = answers_written(path, {"metal": "steel", "tests": "[ul-580]", "project_name": "A: b"})
-    assert text == (
-        "# head\nmetal: steel   # the client's wish\n\nslope: 1:12\n# end\n"
-        'tests: [ul-580]\nproject_name: "A: b"\n'
-    )
 
 
 def test_the_commands_show_options_and_settle_a_brief(tmp_path: Path, library: Library) -> None:

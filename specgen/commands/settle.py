@@ -18,16 +18,17 @@ def configure(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    from specgen.brief import answers_written
+    from specgen.briefedit import brief_text
     from specgen.files import replace_file
-    from specgen.settle import settle
+    from specgen.settle import settle, typed_answers
     from specgen.writers.options_text import write_settlement
+    from specgen.yamlread import read_text
 
     brief, engine = engine_of(options)
     found = settle(engine, brief.fixed)
     print(write_settlement(found, engine), end="")
     if options.apply and found.ways:
-        changed = answers_written(options.brief, dict(found.ways[0]))
+        changed = brief_text(read_text(options.brief), typed_answers(found.ways[0]))
         replace_file(options.brief, changed.encode())
         print(f"Wrote the first into {options.brief}.")
     return 0 if found.settled else 1
