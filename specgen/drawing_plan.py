@@ -1,4 +1,4 @@
-"""The roof in plan with its wind zones: what each zone covers and carries, and how to draw it."""
+"""The roof in plan with its roof zones: what each zone covers and carries, and how to draw it."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """A library and answers held together, from which the next answer changes only what reads it.
 
 An engine is a picture of one set of answers and never changes; `answering` gives the next. Two of
-them are compared to see what an answer did to the document, the numbers and the contradictions.
+them are compared to see what an answer did to the document, the numbers and the conflicts.
 """
 
 from __future__ import annotations

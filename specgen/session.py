@@ -1,8 +1,8 @@
 """One person's work on one brief: every answer on disk at once, nothing overwritten, all undoable.
 
 A journal beside the brief takes each change before it counts; the brief itself is written when it
-is saved, with its comments kept. The journal is held under a lock, so that the same brief opened twice
-is noticed; what it holds is there again after a crash; and a brief that an editor has changed
+is saved, with its comments kept. The journal is held under a lock, so that the same brief opened
+twice is noticed; what it holds is there again after a crash; and a brief that an editor has changed
 meanwhile is never written over.
 """
 

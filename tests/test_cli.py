@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import signal
 import stat
 import subprocess
@@ -185,6 +186,63 @@ def test_a_draft_killed_between_writing_and_renaming_leaves_the_old_file(tmp_pat
     )
     assert process.returncode == -signal.SIGKILL
     assert output.read_text() == "the old file"
+
+
+def _conflicting(folder: Path) -> Path:
+    brief = folder / "roof.yaml"
+    text = LIBRARY_BRIEF.read_text().replace(
+        "weathertight_inspection: manufacturer", "weathertight_inspection: none"
+    )
+    assert "weathertight_inspection: none" in text
+    brief.write_text(re.sub(r"^issue: .*$", "issue: for-construction", text, flags=re.M))
+    return brief
+
+
+def test_an_issue_for_construction_is_refused_while_conflicts_stand(tmp_path: Path) -> None:
+    brief = _conflicting(tmp_path)
+    says = _refused("draft", brief, "-o", tmp_path / "a.docx")
+    assert "issued for construction with the conflict weathertight-without-inspection" in says
+    assert not (tmp_path / "a.docx").exists()
+
+
+def test_with_conflicts_writes_them_into_the_document_as_comments(tmp_path: Path) -> None:
+    brief, output = _conflicting(tmp_path), tmp_path / "a.docx"
+    result = specgen("draft", brief, "-o", output, "--with-conflicts")
+    assert result.returncode == 0, result.stderr
+    (comment,) = docx.Document(str(output)).comments
+    assert "weathertight-without-inspection" in comment.text
+
+
+def test_a_waived_conflict_no_longer_holds_up_the_issue(tmp_path: Path) -> None:
+    brief = _conflicting(tmp_path)
+    waiver = "{check: weathertight-without-inspection, reason: own consultant, by: the owner}"
+    brief.write_text(f"{brief.read_text()}\nwaive: [{waiver}]\n")
+    result = specgen("draft", brief, "-o", tmp_path / "a.docx")
+    assert result.returncode == 0, result.stderr
+    assert "1 waived" in result.stdout
+
+
+def test_check_tells_every_finding_and_ends_with_1_if_a_conflict_stands(tmp_path: Path) -> None:
+    brief = _conflicting(tmp_path)
+    result = specgen("check", brief)
+    assert result.returncode == 1
+    assert "1 CONFLICT" in result.stdout
+    assert "To settle: weathertight_inspection: manufacturer" in result.stdout
+    found = json.loads(specgen("check", brief, "--json").stdout)
+    finding = next(f for f in found["standing"] if f["kind"] == "conflict")
+    assert finding["place"].startswith("1.")
+    assert finding["source"]
+    assert specgen("check", LIBRARY_BRIEF).returncode == 0
+
+
+def test_calc_shows_the_record_as_text_json_and_a_page(tmp_path: Path) -> None:
+    shown = specgen("calc", LIBRARY_BRIEF)
+    assert "WIND UPLIFT BY ROOF ZONE" in shown.stdout
+    record = json.loads(specgen("calc", LIBRARY_BRIEF, "--json").stdout)
+    assert len(record) >= 7
+    page = tmp_path / "record.html"
+    assert specgen("calc", LIBRARY_BRIEF, "--html", page).returncode == 0
+    assert "<svg" in page.read_text(encoding="utf-8")
 
 
 def test_output_is_not_lost_on_a_terminal_without_unicode(tmp_path: Path) -> None:

@@ -267,7 +267,8 @@ def _widest_step(series: Series, required_psf: float, widest_in: float) -> Step:
     label = "widest spacing that the records support"
     used = [point for point in series.points if point.record in series.used_at(widest_in)]
     if len(used) == 1:
-        return Step("s_r", label, widest_in, "in", "s of the record", f"{widest_in:g}")
+        return Step("s_r", label, widest_in, "in", "s of the record", f"{widest_in:g}",
+                    "test records of the brief")  # fmt: skip
     closer, wider = used
     more, less = closer.allowable_psf, wider.allowable_psf
     worked = (

@@ -95,7 +95,7 @@ def given_steps(zone: RoofZone, width_in: float) -> tuple[Step, ...]:
     return (
         Step("p", f"required allowable uplift, {zone.name}", zone.required_allowable_psf, "psf",
              caution=caution),
-        Step("w", "panel coverage width", width_in, "in"),
+        Step("w", "coverage width", width_in, "in"),
     )  # fmt: skip
 
 

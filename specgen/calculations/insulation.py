@@ -254,6 +254,7 @@ def _thickness(layer: Layer, layers: int, required: float) -> Thickness:
             "in",
             "least t1 with n R(t1) >= R_req",
             f"{layers} x {layer_r(layer):.4g} >= {required:g}",
+            "R of the layers as below; the step of 0.1 in is common practice",
             caution="Boards are stocked in steps of 0.1 to 1/2 in; see what is made.",
         ),
         _layer_step(1, layer),

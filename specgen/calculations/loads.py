@@ -88,12 +88,12 @@ def downslope_load(
     steps = (
         *_slope_steps(slope_in_12, angle),
         Step("L", "length of the panel along the slope", length, "ft"),
-        Step("c", "panel coverage", coverage, "in"),
+        Step("c", "coverage width", coverage, "in"),
         Step("D", "dead load that slides with the panel, per area of slope", dead, "psf"),
         Step("S", "roof snow load, per area of horizontal projection", snow, "psf"),
         Step(
             "F",
-            "downslope load on each foot of width, usual form",
+            "load along the slope on each foot of width, usual form",
             per_foot,
             "lb/ft",
             "F = (D + S) sin(theta) L",
@@ -103,7 +103,7 @@ def downslope_load(
         ),
         Step(
             "P",
-            "downslope load on one panel, usual form",
+            "load along the slope on one panel, usual form",
             per_foot * coverage / 12,
             "lb",
             "P = F c / 12",
@@ -114,7 +114,7 @@ def downslope_load(
         ),
         Step(
             "F_s",
-            "downslope load on each foot of width, strict form",
+            "load along the slope on each foot of width, strict form",
             strict,
             "lb/ft",
             "F_s = (D + S cos(theta)) sin(theta) L",
@@ -123,7 +123,7 @@ def downslope_load(
         ),
         Step(
             "P_s",
-            "downslope load on one panel, strict form",
+            "load along the slope on one panel, strict form",
             strict * coverage / 12,
             "lb",
             "P_s = F_s c / 12",

@@ -118,7 +118,7 @@ def strip_width(
     batten = within("batten_width_in", batten_width_in, 0.5, 6, "in")
     is_batten = seam_kind == "batten"
     steps = [
-        Step("c", "panel coverage, seam to seam", coverage, "in"),
+        Step("c", "coverage width, seam to seam", coverage, "in"),
         Step("h", "seam height", height, "in"),
     ]
     if is_batten:
@@ -233,7 +233,7 @@ def panels_across(*, plane_width_ft: float, coverage_in: float) -> PanelLayout:
         end, full = (width - (panels - 2) * coverage) / 2, panels - 2
     steps = (
         Step("W", "width of the roof plane along the eave", width_ft, "ft"),
-        Step("c", "panel coverage", coverage, "in"),
+        Step("c", "coverage width", coverage, "in"),
         Step(
             "n",
             "panels across the plane",
@@ -244,7 +244,7 @@ def panels_across(*, plane_width_ft: float, coverage_in: float) -> PanelLayout:
         ),
         Step(
             "e",
-            "coverage of each end panel",
+            "coverage width of each end panel",
             end,
             "in",
             *_end_formula(width_ft, coverage, panels, whole),

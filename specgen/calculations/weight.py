@@ -111,7 +111,7 @@ def panel_weight(
         ),
         Step("s", "strip width", strip, "in"),
         Step("s_cap", "strip width of the batten cap", cap, "in"),
-        Step("c", "panel coverage", coverage, "in"),
+        Step("c", "coverage width", coverage, "in"),
         Step("L", "length of the panel", length, "ft"),
         Step(
             "w_sheet",

@@ -32,7 +32,7 @@ class Coefficients:
 
     ``figure`` is where they stand, and ``other`` the second figure where two are interpolated, the
     ``fraction`` (0 to 1) of the way by what ``between`` says. ``negative`` pairs a zone with its
-    GCp away from the roof, ``positive`` is the one GCp towards it. ``grade`` (A, B, C, X, see
+    GCp away from the roof, ``positive`` is the one GCp toward it. ``grade`` (A, B, C, X, see
     wind_curves) and ``caution`` (empty at A and B) are of the weakest part.
     """
 
@@ -87,7 +87,7 @@ class Coefficients:
         )
         below = Step(
             "GCp,wall",
-            "external coefficient of the wall below, towards it",
+            "external coefficient of the wall below, toward it",
             wall,
             "",
             _formula(WALL_POSITIVE, self.area_sqft),
@@ -221,7 +221,7 @@ def _band(angle: float, bands: tuple[tuple[float, str], ...], steepest: str) -> 
 def _second_figure(
     figure: Figure, angle: float, height_to_width: float | None
 ) -> tuple[Figure | None, float, str]:
-    """The figure to interpolate towards, how far, and by what."""
+    """The figure to interpolate toward, how far, and by what."""
     if figure.edition == "7-22" and figure.roof == "hip 20-27" and round(angle, 6) > 27.0:
         return FIGURES["7-22", "hip 45"], (angle - 27.0) / 18.0, f"({angle:.5g} - 27) / 18"
     if figure.roof == "hip 7-20 low":

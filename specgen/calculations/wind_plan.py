@@ -1,4 +1,4 @@
-"""Where the wind zones of a roof lie in plan, as pieces to draw.
+"""Where the roof zones lie in plan, as pieces to draw.
 
 The plan is cut zone by zone in the order of the layout (wind_layouts), so that where strips meet,
 or a small roof has no room for all, the zone named first keeps the ground and nothing is counted

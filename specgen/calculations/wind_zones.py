@@ -1,4 +1,4 @@
-"""How wide the wind zones of a roof are: the edge width a, and each zone's place and widths."""
+"""How wide the roof zones are: the edge width a, and each zone's place and widths."""
 
 from __future__ import annotations
 

@@ -212,7 +212,7 @@ CALCULATIONS: tuple[Calculation, ...] = (
         provides=(
             _length("strip_width", "width of the strip that a panel is formed from"),
             Provided("panels_across", "panels across a roof plane", "number"),
-            _length("end_panel_width", "width of the two end panels"),
+            _length("end_panel_width", "coverage width of the two end panels"),
             Provided("panel_weight", "weight of the panels", "pressure"),
         ),
         needs=(

@@ -1,7 +1,7 @@
 """The coating classes of steel sheet against the coating tables of their standards.
 
 The masses are totals of both sides, transcribed from copies of ASTM A792/A792M (AZ classes) and
-ASTM A653/A653M (G classes); the copies were read on catalogue or repost pages.
+ASTM A653/A653M (G classes); the copies were read on catalog or repost pages.
 """
 
 from __future__ import annotations

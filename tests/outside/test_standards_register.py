@@ -1,7 +1,7 @@
 """The register of standards against titles and statuses as published.
 
-``published_titles.csv`` holds titles transcribed from catalogues, publishers' pages and trade
-articles, the source beside each. "a catalogue or repost page" is a page that was read, whose
+``published_titles.csv`` holds titles transcribed from catalogs, publishers' pages and trade
+articles, the source beside each. "a catalog or repost page" is a page that was read, whose
 address was not kept.
 """
 
@@ -30,12 +30,12 @@ TITLES = _published_titles()
 
 # designation, status, what took its place, source of the status
 NOT_CURRENT = [
-    ("ASTM A167", "withdrawn", "ASTM A240/A240M", "a catalogue or repost page"),
-    ("ASTM G23", "withdrawn", "ASTM G151", "catalogue entry of ASTM D3361-93"),
+    ("ASTM A167", "withdrawn", "ASTM A240/A240M", "a catalog or repost page"),
+    ("ASTM G23", "withdrawn", "ASTM G151", "catalog entry of ASTM D3361-93"),
     ("ENERGY STAR Roof Products", "withdrawn", "ANSI/CRRC S100", "EPA notice; ended 1 June 2022"),
     ("TT-S-001543A", "withdrawn", "ASTM C920", "cancellation notice of 23 January 2006"),
-    ("AAMA 603.8", "superseded", "AAMA 2603", "a catalogue or repost page"),
-    ("AAMA 605.2", "superseded", "AAMA 2605", "a catalogue or repost page"),
+    ("AAMA 603.8", "superseded", "AAMA 2603", "a catalog or repost page"),
+    ("AAMA 605.2", "superseded", "AAMA 2605", "a catalog or repost page"),
     ("ANSI A58.1", "superseded", "ASCE/SEI 7-22", "IIBEC, article of March 2008"),
     ("ANSI/SPRI ES-1", "superseded", "ANSI/SPRI/FM 4435/ES-1", "Professional Roofing, 11/2018"),
     ("ASCE 7-10", "superseded", "ASCE/SEI 7-16", "from memory"),
@@ -61,20 +61,20 @@ NOT_CURRENT = [
 
 # designation, edition seen in force, source
 CURRENT = [
-    ("ASTM E1680", "E1680-16(2022)", "a catalogue or repost page"),
-    ("ASTM E2140", "E2140-01(2023)", "publisher's page and catalogue"),
-    ("ASTM E1637", "E1637-98(2025)e1", "catalogue"),
-    ("ASTM D4214", "D4214-23", "a catalogue or repost page"),
-    ("ASTM D3361/D3361M", "D3361/D3361M-22", "a catalogue or repost page"),
+    ("ASTM E1680", "E1680-16(2022)", "a catalog or repost page"),
+    ("ASTM E2140", "E2140-01(2023)", "publisher's page and catalog"),
+    ("ASTM E1637", "E1637-98(2025)e1", "catalog"),
+    ("ASTM D4214", "D4214-23", "a catalog or repost page"),
+    ("ASTM D3361/D3361M", "D3361/D3361M-22", "a catalog or repost page"),
     ("ASTM D8257/D8257M", "first published 2020", "Professional Roofing, 7/2021"),
-    ("ASTM E903", "E903-20", "catalogue; it had lapsed in 2005"),
+    ("ASTM E903", "E903-20", "catalog; it had lapsed in 2005"),
     ("ASTM E1918", "revision begun 2022", "publisher's work item; it had lapsed in 2006"),
-    ("ASTM C1513", "C1513-18", "catalogue"),
-    ("ANSI/SPRI/FM 4435/ES-1", "reapproved November 2022", "a catalogue or repost page"),
+    ("ASTM C1513", "C1513-18", "catalog"),
+    ("ANSI/SPRI/FM 4435/ES-1", "reapproved November 2022", "a catalog or repost page"),
     ("ANSI/CRRC S100", "2021", "publisher's page"),
-    ("AAMA 611", "update announced March 2022", "a catalogue or repost page"),
-    ("NFPA 276", "2023", "a catalogue or repost page"),
-    ("FM 4474", "in the catalogue", "catalogue"),
+    ("AAMA 611", "update announced March 2022", "a catalog or repost page"),
+    ("NFPA 276", "2023", "a catalog or repost page"),
+    ("FM 4474", "in the catalog", "catalog"),
     ("FM Data Sheet 1-28", "revised October 2024", "IIBEC; Professional Roofing, 4/2025"),
     ("UL 580", "in use for certification", "publisher's page"),
 ]

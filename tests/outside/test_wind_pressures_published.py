@@ -36,7 +36,7 @@ def pressures(
 
 
 # 2018 IRC Table R301.2(2), exposure B, 30 ft, allowable level. The table rests on the coefficients
-# of ASCE 7-10, whatever that code cites elsewhere. Whole numbers are cut towards zero (27.63 is
+# of ASCE 7-10, whatever that code cites elsewhere. Whole numbers are cut toward zero (27.63 is
 # printed 27); inward pressures are printed as 10.0 where they are less, save at 150 mph.
 # Read in a public scan whose row labels are partly out of order.
 IRC_SPEEDS = (110, 115, 120, 130, 140, 150, 160, 170, 180)
@@ -82,7 +82,7 @@ IRC = [
 
 
 def printed_as(value: float, printed: float, digits: int) -> bool:
-    """Whether a value is printed so, cut towards zero or rounded, to a tenth where it has one.
+    """Whether a value is printed so, cut toward zero or rounded, to a tenth where it has one.
 
     Two inward rows (8.44 printed 8.5, 10.53 printed 10.6) are a tenth up, cause not visible.
     """
