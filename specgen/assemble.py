@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
+from specgen.faults import BadInput, Fault
 from specgen.integrity import cites_literally
 from specgen.library import ArticlePlan, Clause, Library
 from specgen.scope import Scope
@@ -30,7 +31,8 @@ def assemble(scope: Scope, standings: Standings | None = None) -> Section:
     """The section that the answers of ``scope`` make of its library.
 
     ``standings`` saves working them out again. Raises BadInput, naming the clause's file and line,
-    where a clause prints an answer that is not asked for this roof.
+    where a clause prints an answer that is not asked for this roof or refers to an article that
+    says nothing for it.
     """
     return _Assembly(scope, standings_of(scope) if standings is None else standings).section()
 
@@ -67,6 +69,7 @@ class _Assembly:
                     labelled = _labelled(paragraphs, 1)
                     articles.append(Article(plan.id, number, plan.title, labelled))
             parts.append(Part(part_number, part.title, tuple(articles)))
+        self._judge_references(parts)
         return Section(
             number=self.library.number,
             title=self.library.title,
@@ -84,17 +87,36 @@ class _Assembly:
         name = self._head("project_name")
         if "project_number" not in self.library.questions or isinstance(name, Gap):
             return name
-        value, _ = self.scope.lookup("project_number")
-        shown = "" if value is NOT_ASKED else print_value(value, self.scope.printer)
-        return Words(
-            f"{getattr(name, 'text', '')}, {shown}" if shown else getattr(name, "text", "")
-        )
+        number = self._head("project_number")
+        if not number.text:
+            return name
+        both = f"{name.text}, {number.text}"
+        return Gap(number.question, both) if isinstance(number, Gap) else Words(both)
 
-    def _head(self, name: str) -> Span:
+    def _head(self, name: str) -> Words | Gap:
+        """An answer as the head of a page shows it; nothing where it is rightly left out."""
         value, _ = self.scope.lookup(name)
         if isinstance(value, Open):
-            return Gap(name, f"open: {self.scope.label_of(name)}")
-        return Words(print_value(value, self.scope.printer))
+            question = self.scope.first_question(value.waits_on)
+            return Gap(question, f"open: {self.scope.label_of(question)}")
+        return Words("" if value is NOT_ASKED else print_value(value, self.scope.printer))
+
+    def _judge_references(self, parts: Iterable[Part]) -> None:
+        """BadInput for a clause that refers to an article in which nothing stands."""
+        articles = [article for part in parts for article in part.articles]
+        there = {article.id for article in articles}
+        faults = []
+        for paragraph in (paragraph for article in articles for paragraph in article.walk()):
+            for span in paragraph.spans:
+                if isinstance(span, ArticleReference) and span.article not in there:
+                    clause = self.library.clauses[paragraph.reason.clause]
+                    says = (
+                        f"{clause.id}: it refers to the article {span.article}, which says nothing"
+                        " for this roof; narrow its `when`."
+                    )
+                    faults.append(Fault(clause.file, clause.line, says))
+        if faults:
+            raise BadInput(faults)
 
     # -- clauses -----------------------------------------------------------------------------
 

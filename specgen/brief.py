@@ -8,14 +8,13 @@ from dataclasses import dataclass
 from pathlib import Path
 from types import MappingProxyType
 
-from specgen.faults import BadInput, Fault, nearest
+from specgen.faults import BadInput, Fault, closed, nearest
 from specgen.library import Library
-from specgen.questions import AnswerError, Question, describe_range, read_answer
+from specgen.questions import RESERVED, AnswerError, Question, describe_range, read_answer
 from specgen.values import Value
 from specgen.yamlread import Sequence, read_yaml
 
-# Names of a brief that are no questions.
-WAIVE, FIXED = "waive", "fixed"
+WAIVE, FIXED = RESERVED
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +66,7 @@ def read_brief(path: Path, library: Library) -> Brief:
         try:
             answers[name] = read_answer(question, raw)
         except AnswerError as error:
-            says = f"{name} {error}"
-            says += "" if says.endswith((".", "?")) else "."
-            faults.append(Fault(file, error.line or line, says))
+            faults.append(Fault(file, error.line or line, closed(f"{name} {error}")))
     if faults:
         raise BadInput(faults)
     return Brief(path, MappingProxyType(answers), MappingProxyType(dict(content)), waivers, fixed)
@@ -83,7 +80,7 @@ def _waivers(raw: object, line: int | None, file: str, faults: list[Fault]) -> t
     if not isinstance(raw, list):
         faults.append(Fault(file, line, f"{WAIVE} takes a list; {wanted}."))
         return ()
-    found = []
+    found: list[Waiver] = []
     lines = getattr(raw, "lines", [line] * len(raw))
     for entry, at in zip(raw, lines, strict=True):
         keys = ("check", "reason", "by")
@@ -95,7 +92,11 @@ def _waivers(raw: object, line: int | None, file: str, faults: list[Fault]) -> t
             says = f"a waiver names its check, a reason and who gives it; {wanted}."
             faults.append(Fault(file, at, says))
             continue
-        found.append(Waiver(*(text.strip() for text in given if isinstance(text, str))))
+        waiver = Waiver(*(text.strip() for text in given if isinstance(text, str)))
+        if waiver.check in (other.check for other in found):
+            faults.append(Fault(file, at, f"{waiver.check[:60]} is waived twice; keep one."))
+            continue
+        found.append(waiver)
     return tuple(found)
 
 
@@ -132,7 +133,7 @@ def empty_brief(library: Library) -> str:
 
 
 def _lines_of(question: Question, library: Library) -> list[str]:
-    lines = [f"# {question.ask}"]
+    lines = [f"# {' '.join(question.ask.split())}"]
     if question.when is not None:
         lines.append(f"#   Asked when {_spelled_out(question.when.source, library)}.")
     for choice in question.choices:
@@ -156,9 +157,17 @@ def _lines_of(question: Question, library: Library) -> list[str]:
 
 def _spelled_out(condition: str, library: Library) -> str:
     """A condition with the facts that it names written as what they say of the answers."""
-    for fact in library.facts.values():
-        condition = re.sub(rf"\b{fact.id}\b", fact.condition.source, condition)
-    return condition
+
+    def spelled(match: re.Match[str]) -> str:
+        fact = library.facts.get(match[0])
+        if fact is None:
+            return match[0]
+        said = _spelled_out(fact.condition.source, library)
+        alone = match[0] == condition or not re.search(r"\b(and|or|not|if)\b", said)
+        return said if alone else f"({said})"
+
+    # Words in quotes are choices, whatever fact has their name.
+    return re.sub(r"""'[^']*'|"[^"]*"|\w+""", spelled, condition)
 
 
 def _how_to_write(question: Question) -> str:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from specgen.library import FINDING_KINDS, Check
 from specgen.scope import Scope
 from specgen.section import Section
-from specgen.spans import Gap, Words
+from specgen.spans import words_of
 from specgen.values import Open
 
 
@@ -46,14 +46,13 @@ def finding_of(check: Check, scope: Scope, section: Section | None = None) -> Fi
     holds, because = scope.holds(check.when)
     if isinstance(holds, Open) or not holds:
         return None
-    spans, _ = scope.text_of(check.says)
-    says = "".join(span.text for span in spans if isinstance(span, Words | Gap))
+    spans, _ = scope.text_of(check.says, check)
     place = section.places.get(check.place or "", "") if section is not None else ""
     names = (*scope.library.questions, *scope.library.calculations)
     return Finding(
         id=check.id,
         kind=check.kind,
-        says=says,
+        says=words_of(spans),
         because=check.because,
         source=check.source,
         place=place,

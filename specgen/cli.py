@@ -24,8 +24,11 @@ COMMANDS = {
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
-    """Run one command; 0 if it did what was asked, 2 for input that cannot be worked with."""
-    gc.disable()  # a command ends before its garbage would matter
+    """Run one command.
+
+    0 if it did what was asked, 1 if conflicts stand, 2 for what cannot be worked with, 130 if it
+    was stopped.
+    """
     chosen = _parser().parse_args(arguments)
     _never_choke_on_a_character()
     from specgen.faults import BadInput
@@ -41,6 +44,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         _silence_stdout()
         return 0
+    except OSError as error:
+        _silence_stdout()
+        print(f"The output cannot be written: {error.strerror or error}.", file=sys.stderr)
+        return 2
     except KeyboardInterrupt:
         print("Stopped; nothing was written over.", file=sys.stderr)
         return 130
@@ -48,6 +55,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def run() -> None:
     """The command as a process of its own: it ends at once, having nothing left to tidy away."""
+    gc.disable()  # a command ends before its garbage would matter
+    if sys.stdout is None:  # closed by whoever started it
+        sys.stdout = open(os.devnull, "w")  # noqa: SIM115
+    if sys.stderr is None:
+        sys.stderr = sys.stdout
     code = main()
     sys.stdout.flush()
     sys.stderr.flush()
@@ -55,15 +67,14 @@ def run() -> None:
 
 
 def _never_choke_on_a_character() -> None:
-    """On a terminal without Unicode print what can be printed."""
+    """Print what can be printed, on a terminal without Unicode or of a name that is no text."""
     for stream in (sys.stdout, sys.stderr):
-        encoding = (stream.encoding or "").lower()
-        if encoding not in ("utf-8", "utf8") and hasattr(stream, "reconfigure"):
+        if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
 
 
 def _silence_stdout() -> None:
-    """Keep Python from complaining, as it ends, that the reader of a pipe has gone."""
+    """Keep Python from complaining, as it ends, of an output that takes no more."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 

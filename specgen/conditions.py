@@ -229,23 +229,30 @@ def _comparison(tree: Comparison, lookup: Lookup, read: set[str]) -> Known:
 
 
 def _compare_two(operator: str, left: Known, right: Known) -> bool | Open:
+    if isinstance(left, NotAsked) or isinstance(right, NotAsked):
+        return False
     waits_on = [side.waits_on for side in (left, right) if isinstance(side, Open)]
     if waits_on:
         return Open(frozenset().union(*waits_on))
-    if isinstance(left, NotAsked) or isinstance(right, NotAsked):
-        return False
     if operator in ("eq", "ne"):
         return (_key(left) == _key(right)) == (operator == "eq")
     if operator in ("in", "notin"):
-        members = right if isinstance(right, tuple) else ()
-        inside = _key(left) in [_key(member) for member in members]  # type: ignore[arg-type]
-        return inside == (operator == "in")
+        inside = _is_among(left, right if isinstance(right, tuple) else ())
+        return inside if isinstance(inside, Open) else inside == (operator == "in")
     a, b = _key(left), _key(right)
     if not isinstance(a, float | datetime.date | Measured) or type(a) is not type(b):
         return False
     if isinstance(a, Measured) and isinstance(b, Measured) and a.family != b.family:
         return False
     return _COMPARISONS[operator](a, b)
+
+
+def _is_among(value: Known, members: tuple[Any, ...]) -> bool | Open:
+    """Whether a list holds a value: open where only a member not yet decided might be it."""
+    if _key(value) in [_key(member) for member in members]:
+        return True
+    waits_on = [member.waits_on for member in members if isinstance(member, Open)]
+    return Open(frozenset().union(*waits_on)) if waits_on else False
 
 
 def _key(value: Known) -> object:

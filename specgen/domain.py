@@ -90,7 +90,8 @@ def _domain(question: Question, limits: list[Value]) -> tuple[Value, ...]:
         return (True, False)
     if question.kind == "choices":
         singles = [(choice,) for choice in question.choices]
-        return tuple(dict.fromkeys([(), *singles, question.choices, *limits]))
+        several = [limit for limit in limits if isinstance(limit, tuple)]
+        return tuple(dict.fromkeys([(), *singles, question.choices, *several]))
     if question.kind == "number":
         return _numbers(question, [limit for limit in limits if isinstance(limit, float)])
     quantities = [limit for limit in limits if isinstance(limit, Quantity)]
@@ -119,7 +120,7 @@ def _numbers(question: Question, limits: list[float]) -> tuple[Value, ...]:
     bounds = [bound for bound in (question.low, question.high) if isinstance(bound, float)]
     marks = sorted({*bounds, *limits})
     between = [(a + b) / 2 for a, b in pairwise(marks)]
-    return tuple(value for value in sorted({*marks, *between}) if _takes(question, value))
+    return tuple(value for value in sorted({*marks, *between}) if takes(question, value))
 
 
 def _quantities(question: Question, limits: list[Quantity]) -> tuple[Value, ...]:
@@ -130,7 +131,7 @@ def _quantities(question: Question, limits: list[Quantity]) -> tuple[Value, ...]
         values.append(quantity)
         if index + 1 < len(marks):
             values.append(_between(question, size, marks[index + 1][0]))
-    return tuple(value for value in values if _takes(question, value))
+    return tuple(value for value in values if takes(question, value))
 
 
 def _between(question: Question, low: float, high: float) -> Quantity:
@@ -140,7 +141,8 @@ def _between(question: Question, low: float, high: float) -> Quantity:
     return read(middle + unit if unit.startswith(":") else f"{middle} {unit}", question.kind)
 
 
-def _takes(question: Question, value: Value) -> bool:
+def takes(question: Question, value: Value) -> bool:
+    """Whether a question takes a value as it would be typed."""
     try:
         read_answer(question, typed(value))
     except AnswerError:

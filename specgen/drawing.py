@@ -107,6 +107,14 @@ class _Answers:
         return frozenset(name for name in names if self.waits(name))
 
 
+# Of a support that is no deck: the question that details it, inches to draw, and its hatching.
+SUPPORTS = {
+    "concrete": ("subgirt_kind", 3.0, "concrete"),
+    "open-framing": ("framing_kind", 3.0, "framing"),
+    "existing-roof": ("existing_roof_kind", 1.0, "existing"),
+}
+
+
 def _support(answers: _Answers) -> Layer:
     names: tuple[str, ...]
     kind = answers.choice("support")
@@ -125,13 +133,8 @@ def _support(answers: _Answers) -> Layer:
         )
         thickness = DECK_DEPTH.get(shape)
         nominal, hatching = 1.5, "deck"
-    elif kind:
-        about = {
-            "concrete": ("subgirt_kind", 3.0, "concrete"),
-            "open-framing": ("framing_kind", 3.0, "framing"),
-            "existing-roof": ("existing_roof_kind", 1.0, "existing"),
-        }
-        detail, nominal, hatching = about[kind]
+    elif kind in SUPPORTS:
+        detail, nominal, hatching = SUPPORTS[kind]
         names = ("support", detail)
         name = answers.listed(answers.words("support"), answers.words(detail))
         thickness, shape = None, kind

@@ -124,14 +124,8 @@ class Engine:
             before, _ = self.scope.lookup(name)
             after, _ = following.scope.lookup(name)
             if before is not after and before != after:
-                changes.append((name, self._shown(name), following._shown(name)))
+                changes.append((name, self.scope.shown(name), following.scope.shown(name)))
         return changes
-
-    def _shown(self, name: str) -> str:
-        if self.library.kind_of(name) != "table":
-            return self.scope.shown(name)
-        value, _ = self.scope.lookup(name)
-        return f"{len(value)} rows" if isinstance(value, tuple) else self.scope.shown(name)
 
 
 def _in(standing: Standing | None) -> bool:

@@ -31,6 +31,11 @@ class BadInput(Exception):
         super().__init__("\n".join(str(fault) for fault in self.faults))
 
 
+def closed(says: str) -> str:
+    """A sentence with its final stop, which a hint may have brought already."""
+    return says if says.endswith((".", "?")) else f"{says}."
+
+
 def nearest(word: str, known: Iterable[str]) -> str:
     """A hint naming the likeliest known word, or an empty string if none is near."""
     from difflib import get_close_matches

@@ -12,13 +12,18 @@ from specgen.faults import BadInput, Fault
 def replace_file(path: Path, content: bytes) -> None:
     """Put ``content`` at ``path``: written beside it, flushed to disk, then renamed over it.
 
-    Raises BadInput, with the file that was there untouched, if the folder is missing, cannot be
-    written or is full.
+    A link stays one: what it leads to is replaced. Raises BadInput, with the file that was there
+    untouched, if the folder is missing, cannot be written or is full, or if a device or a pipe
+    stands at ``path``.
     """
     temporary: str | None = None
     try:
+        if path.is_symlink():
+            path = Path(os.path.realpath(path))
         if path.is_dir():
             raise BadInput([Fault(str(path), None, "this is a folder; name a file in it.")])
+        if path.exists() and not path.is_file():
+            raise BadInput([Fault(str(path), None, "this is not an ordinary file; name one.")])
         if not path.parent.is_dir():
             says = f"the folder {path.parent} does not exist; make it or choose another."
             raise BadInput([Fault(str(path), None, says)])
@@ -37,6 +42,24 @@ def replace_file(path: Path, content: bytes) -> None:
     finally:
         if temporary is not None:
             Path(temporary).unlink(missing_ok=True)
+
+
+def is_folder(path: Path) -> bool:
+    """Whether a folder stands at ``path``; no for a path that no file can have."""
+    try:
+        return path.is_dir()
+    except (OSError, ValueError):
+        return False
+
+
+def same_file(one: Path, other: Path) -> bool:
+    """Whether two paths, written as they may be, lead to one file, there already or not."""
+    try:
+        if one.exists() and other.exists():
+            return one.samefile(other)
+        return os.path.realpath(one) == os.path.realpath(other)
+    except (OSError, ValueError):
+        return False
 
 
 def _mode_for(path: Path) -> int:

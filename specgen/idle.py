@@ -23,7 +23,7 @@ MOST_STEPS = 20000
 @dataclass(frozen=True, slots=True)
 class IdleParts:
     """Ids of what nothing uses: standards no clause cites, questions and facts nothing reads,
-    clauses that can never appear and checks that can never fire, advice that is never given."""
+    clauses that can never appear and checks that can never fire."""
 
     standards: tuple[str, ...]
     questions: tuple[str, ...]
@@ -150,9 +150,11 @@ def _read_names(library: Library) -> set[str]:
     expressions = [
         *(fact.condition for fact in library.facts.values()),
         *(check.when for check in library.checks.values()),
+        *(each for check in library.checks.values() for each in check.says.expressions),
         *(arises for arises in library.arises.values() if arises is not None),
         *(question.when for question in library.questions.values() if question.when is not None),
         *(advice.when for advice in library.advice.values() if advice.when is not None),
+        *(each for advice in library.advice.values() for each in advice.says.expressions),
     ]
     names.update(name for expression in expressions for name in expression.names)
     # The heads of every page read these.

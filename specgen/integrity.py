@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from specgen.computing.registry import reads_of
 from specgen.conditions import FAMILY, Expression
-from specgen.faults import Fault, nearest
-from specgen.library import Advice, Check, Clause, Library
-from specgen.questions import AnswerError, read_answer
+from specgen.faults import Fault, closed, nearest
+from specgen.library import Advice, Check, Clause, Fact, Library
+from specgen.questions import AnswerError, Question, read_answer
 
 
 def faults_of(library: Library) -> list[Fault]:
@@ -24,6 +25,7 @@ def faults_of(library: Library) -> list[Fault]:
         checker.check(check)
     for advice in library.advice.values():
         checker.advice(advice)
+    checker.names()
     checker.circles()
     return checker.faults
 
@@ -79,6 +81,8 @@ class _Checker:
                 f"stands in {clause.article}, which is no article",
                 nearest(clause.article, self.articles),
             )
+        if any(expression.articles for text in texts[1:] for expression in text.expressions):
+            fault("uses ref() in what it submits or warrants; it goes in the text alone")
         for needed in clause.needs:
             if needed not in library.clauses:
                 fault(f"needs {needed}, which does not exist", nearest(needed, library.clauses))
@@ -145,15 +149,32 @@ class _Checker:
         try:
             read_answer(question, raw)
         except AnswerError as error:
-            self.faults.append(Fault(file, line, f"{owner}: {name} {error}."))
+            self.faults.append(Fault(file, line, closed(f"{owner}: {name} {error}")))
+
+    def names(self) -> None:
+        """A name stands for one thing: a question, a fact or a computed value."""
+        library = self.library
+        for fact in library.facts.values():
+            question = library.questions.get(fact.id)
+            if question is not None:
+                newer = question if question.office else fact
+                says = f"{fact.id} would be a question and a fact; choose another id."
+                self.faults.append(Fault(newer.file, newer.line, says))
+        entries: list[Question | Fact] = [*library.questions.values(), *library.facts.values()]
+        for entry in entries:
+            if entry.id in library.calculations:
+                says = f"{entry.id} is a computed value already; choose another id."
+                self.faults.append(Fault(entry.file, entry.line, says))
 
     def circles(self) -> None:
-        """Facts and asked-when conditions must not lead back to themselves."""
+        """Facts, asked-when conditions and calculations must not lead back to themselves."""
         edges: dict[str, frozenset[str]] = {
             fact.id: fact.condition.names for fact in self.library.facts.values()
         }
         for question in self.library.questions.values():
             edges[question.id] = question.when.names if question.when else frozenset()
+        for provided, calculation in self.library.calculations.items():
+            edges[provided] = reads_of(calculation, self.library.arises[calculation.id])
         finished: set[str] = set()
         for start in edges:
             path: list[str] = []
@@ -163,8 +184,14 @@ class _Checker:
                 if leaving:
                     finished.add(path.pop())
                 elif name in path:
-                    owner = self.library.facts.get(name) or self.library.questions[name]
-                    says = f"{name} depends on itself, through {', '.join(path)}."
+                    circle = path[path.index(name) :]
+                    # Calculations alone build on each other in one order: one of these is neither.
+                    written: dict[str, Question | Fact] = {
+                        **self.library.facts,
+                        **self.library.questions,
+                    }
+                    owner = next(written[each] for each in circle if each in written)
+                    says = f"{owner.id} depends on itself, through {', '.join(circle)}."
                     self.faults.append(Fault(owner.file, owner.line, says))
                     return
                 elif name not in finished:

@@ -153,6 +153,8 @@ class _Planter:
         if isinstance(value, bool | str):
             return Literal(value)
         if isinstance(value, int | float):
+            if abs(value) > units.LARGEST:
+                raise self.refuse("holds a number out of all proportion")
             return Literal(float(value))
         raise self.refuse(f"uses {value!r}, which the language does not have")
 

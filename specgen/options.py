@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from specgen.domain import can_be_tried, domain_of, typed
 from specgen.engine import Change, Engine
 from specgen.library import Advice
-from specgen.spans import Gap, Words
+from specgen.spans import words_of
 from specgen.values import NOT_ASKED, Choice, Open, Value
 
 # A conflict outweighs whatever an adviser says for a choice.
@@ -93,12 +93,12 @@ def _counsel(engine: Engine, question: str, value: Value) -> tuple[Counsel, ...]
 
 
 def _spoken(advice: Advice, engine: Engine) -> Counsel:
-    spans, _ = engine.scope.text_of(advice.says)
+    spans, _ = engine.scope.text_of(advice.says, advice)
     return Counsel(
         aspect=advice.aspect,
         speaks_for=advice.speaks_for,
         weight=advice.weight,
-        says="".join(span.text for span in spans if isinstance(span, Words | Gap)),
+        says=words_of(spans),
         source=advice.source,
         check=advice.check,
         clause=advice.clause,

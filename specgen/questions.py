@@ -27,6 +27,9 @@ QUANTITY_KINDS = (
 KINDS = ("choice", "choices", "yes-no", "number", "text", "date", "table", *QUANTITY_KINDS)
 COLUMN_KINDS = ("text", "number", *QUANTITY_KINDS)
 
+# Names of a brief that are no questions: its waivers, and the answers that may not change.
+RESERVED = ("waive", "fixed")
+
 LONGEST_TEXT = 500
 MOST_ROWS = 5000
 # What XML 1.0 cannot carry, and line breaks.

@@ -25,6 +25,7 @@ from specgen.entries import (
     shape_entry,
 )
 from specgen.faults import BadInput, Fault, nearest
+from specgen.files import is_folder
 from specgen.integrity import faults_of
 from specgen.language import parse_condition
 from specgen.library import (
@@ -38,16 +39,14 @@ from specgen.library import (
     Standard,
     SubmittalKind,
 )
-from specgen.questions import (
-    Question,
-)
-from specgen.shaping import Shaper
+from specgen.questions import Question
+from specgen.shaping import Shaper, faults_of_section
 from specgen.yamlread import Mapping as YamlMapping
 from specgen.yamlread import Sequence, read_yaml
 
 MOST_FILES = 500
 DEEPEST_LEVEL = 4
-
+_COMPUTED_FROM = {name for calculation in CALCULATIONS for name in calculation.inputs}
 
 EntryShape = TypeVar("EntryShape", bound=Entry)
 
@@ -58,7 +57,6 @@ class LibraryReader:
 
     faults: list[Fault] = field(default_factory=list)
     section: SectionEntry | None = None
-    section_file: str = ""
     questions: dict[str, Question] = field(default_factory=dict)
     facts: dict[str, Fact] = field(default_factory=dict)
     clauses: dict[str, Clause] = field(default_factory=dict)
@@ -71,7 +69,7 @@ class LibraryReader:
     # -- reading -----------------------------------------------------------------------------
 
     def read_folder(self, folder: Path, *, office: bool) -> None:
-        if not folder.is_dir():
+        if not is_folder(folder):
             raise BadInput([Fault(str(folder), None, "there is no such folder of clauses.")])
         files = sorted(p for p in folder.rglob("*.yaml") if ".." not in p.parts)
         if len(files) > MOST_FILES or not files:
@@ -103,7 +101,7 @@ class LibraryReader:
                 self.advice[advice.id] = shaper.advice(advice, line)
         elif kind == "questions":
             for question, line in self._entries(content, QuestionEntry, folder, file):
-                self.questions[question.id] = shaper.question(question, path.stem, line)
+                self._ask(shaper.question(question, path.stem, line))
         elif kind.startswith("part-"):
             for clause, line in self._entries(content, ClauseEntry, folder, file):
                 self.clauses[clause.id] = shaper.clause(clause, line)
@@ -141,12 +139,23 @@ class LibraryReader:
                 continue
             yield entry, line
 
+    def _ask(self, question: Question) -> None:
+        """Take up a question; one that calculations read keeps its kind when it is replaced."""
+        first = self.questions.get(question.id)
+        if first is not None and question.id in _COMPUTED_FROM and _form(first) != _form(question):
+            columns = " and columns" if first.columns else ""
+            says = f"{question.id} is a {first.kind} to the calculations; keep its kind{columns}."
+            self.faults.append(Fault(question.file, question.line, says))
+        self.questions[question.id] = question
+
     def _read_section(self, content: Any, file: str) -> None:
         section = shape_entry(content, SectionEntry, file, 1)
         if isinstance(section, list):
             self.faults.extend(section)
-        else:
-            self.section, self.section_file = section, file
+            return
+        self.section = section
+        says = (f"section: {fault}" for fault in faults_of_section(section))
+        self.faults.extend(Fault(file, None, each) for each in says)
 
     # -- joining -----------------------------------------------------------------------------
 
@@ -202,14 +211,34 @@ class LibraryReader:
             article = self._article_of(clause)
             if article is not None and article != clause.article:
                 self.clauses[clause.id] = replace(clause, article=article)
+        order = list(self.clauses)
+        placed: set[str] = set()
         for new, anchor in self.after.items():
             if anchor not in self.clauses:
-                self._fault_at(self.clauses[new], f"stands after {anchor}, which does not exist")
+                hint = nearest(anchor, self.clauses)
+                self._fault_at(
+                    self.clauses[new], f"stands after {anchor}, which does not exist", hint
+                )
                 continue
-            clause = self.clauses.pop(new)
-            items = list(self.clauses.items())
-            index = [name for name, _ in items].index(anchor) + 1
-            self.clauses = dict([*items[:index], (new, clause), *items[index:]])
+            if anchor == new:
+                self._fault_at(self.clauses[new], "stands after itself")
+                continue
+            order.remove(new)
+            index = order.index(anchor) + 1
+            while order[index : index + 1] and order[index] in placed & self._following(anchor):
+                index += 1
+            order.insert(index, new)
+            placed.add(new)
+        self.clauses = {name: self.clauses[name] for name in order}
+
+    def _following(self, anchor: str) -> set[str]:
+        """The clauses that stand after one, or after one that does."""
+        found: set[str] = set()
+        before = {anchor}
+        while before:
+            before = {new for new, after in self.after.items() if after in before} - found
+            found |= before
+        return found
 
     def _article_of(self, clause: Clause) -> str | None:
         level = 1
@@ -228,6 +257,11 @@ class LibraryReader:
 
     def _fault_at(self, clause: Clause, says: str, hint: str = "") -> None:
         self.faults.append(Fault(clause.file, clause.line, f"{clause.id} {says}.{hint}"))
+
+
+def _form(question: Question) -> tuple[object, ...]:
+    """What a calculation relies on in a question that it reads."""
+    return question.kind, *((column.id, column.kind) for column in question.columns)
 
 
 def _renamed(raw: YamlMapping, old: str, new: str) -> YamlMapping:

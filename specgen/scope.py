@@ -13,8 +13,9 @@ from specgen import units
 from specgen.calculations.record import OutsideMethod
 from specgen.computing.inputs import Inputs
 from specgen.computing.registry import Calculation, Outcome
-from specgen.conditions import Expression, decide
-from specgen.library import Library
+from specgen.conditions import Expression, LanguageError, decide
+from specgen.faults import BadInput, Fault
+from specgen.library import Advice, Check, Clause, Library
 from specgen.spans import Span
 from specgen.values import NOT_ASKED, Choice, Open, Value
 from specgen.wording import Printer, Text, print_value, render
@@ -45,7 +46,7 @@ class Scope:
         self.answers = answers
         self._results: dict[str, Result] = {}
         self._known: dict[str, tuple[Value, frozenset[str]]] = {}
-        self.printer = Printer(self._system(), self.label_of)
+        self.printer = Printer(self._system(), self.label_of, self.first_question)
 
     def answering(
         self, answers: Mapping[str, Value], names: frozenset[str], calculations: frozenset[str]
@@ -67,9 +68,19 @@ class Scope:
         """Whether a condition holds (none always does), and the questions that decide it."""
         return (True, ALWAYS) if condition is None else decide(condition, self.lookup)
 
-    def text_of(self, text: Text) -> tuple[tuple[Span, ...], frozenset[str]]:
-        """A text of the library with the answers put in."""
-        return render(text, self.lookup, self.printer)
+    def text_of(
+        self, text: Text, owner: Clause | Check | Advice
+    ) -> tuple[tuple[Span, ...], frozenset[str]]:
+        """A text of the library with the answers put in, and the questions that it read.
+
+        Raises BadInput, naming its owner's file and line, where it prints an answer that is not
+        asked for.
+        """
+        try:
+            return render(text, self.lookup, self.printer)
+        except LanguageError as error:
+            says = f"{owner.id}: {error}; narrow its `when`."
+            raise BadInput([Fault(owner.file, owner.line, says)]) from None
 
     def shown(self, name: str) -> str:
         """The answer to a question as the section prints it."""

@@ -2,7 +2,8 @@
 
 Every way out changes at least one of the answers that decided a conflict, so a search that branches
 on those, one conflict at a time, misses none among the answers it tries; it goes deeper only when
-all ways of fewer changes have failed. Answers that the brief marks as fixed are never touched.
+all ways of fewer changes have failed. Answers that the brief marks as fixed are never touched, and
+a conflict that somebody answers for in a waiver is left to stand.
 """
 
 from __future__ import annotations
@@ -13,7 +14,7 @@ from dataclasses import dataclass
 
 from specgen.checks import Finding
 from specgen.conditions import Comparison, Name, parts_of
-from specgen.domain import can_be_tried, domain_of, typed
+from specgen.domain import can_be_tried, domain_of, takes, typed
 from specgen.engine import Engine
 from specgen.units import Quantity
 from specgen.values import NOT_ASKED, Open, Value
@@ -43,27 +44,41 @@ class Settlement:
         return not self.stuck and (bool(self.ways) or self.searched == 0)
 
 
-def settle(engine: Engine, fixed: frozenset[str] = frozenset()) -> Settlement:
-    """The smallest changes that leave the engine's answers without a conflict."""
-    if not engine.conflicts:
+def settle(
+    engine: Engine, fixed: frozenset[str] = frozenset(), waived: frozenset[str] = frozenset()
+) -> Settlement:
+    """The smallest changes that leave the engine's answers without a conflict.
+
+    ``fixed`` are questions whose answers may not change, ``waived`` checks whose conflicts count
+    for nothing.
+    """
+    conflicts = _standing(engine, waived)
+    if not conflicts:
         return Settlement((), (), 0, True)
-    search = _Search(fixed, time.monotonic() + PATIENCE_SECONDS)
+    search = _Search(fixed, waived, time.monotonic() + PATIENCE_SECONDS)
+    stuck = _stuck(conflicts, fixed)
     for size in range(1, MOST_CHANGES + 1):
         ways = search.ways_of(engine, size)
         if ways:
             return Settlement(ways, (), size, True)
         if search.out_of_time:
-            return Settlement((), _stuck(engine, fixed), size - 1, False)
+            return Settlement((), stuck, size - 1, False)
         if not search.cut_short:
-            return Settlement((), _stuck(engine, fixed), size, True)
-    return Settlement((), _stuck(engine, fixed), MOST_CHANGES, False)
+            return Settlement((), stuck, size, True)
+    return Settlement((), stuck, MOST_CHANGES, False)
 
 
-def _stuck(engine: Engine, fixed: frozenset[str]) -> tuple[tuple[Finding, tuple[str, ...]], ...]:
+def _standing(engine: Engine, waived: frozenset[str]) -> tuple[Finding, ...]:
+    """The conflicts that nobody answers for."""
+    return tuple(finding for finding in engine.conflicts if finding.id not in waived)
+
+
+def _stuck(
+    conflicts: tuple[Finding, ...], fixed: frozenset[str]
+) -> tuple[tuple[Finding, tuple[str, ...]], ...]:
     """Each conflict with the fixed answers that hold it."""
     return tuple(
-        (finding, tuple(name for name in finding.answers if name in fixed))
-        for finding in engine.conflicts
+        (finding, tuple(name for name in finding.answers if name in fixed)) for finding in conflicts
     )
 
 
@@ -80,8 +95,9 @@ def typed_answers(way: Iterable[tuple[str, str]]) -> dict[str, object]:
 class _Search:
     """Depth-first over changes, to a given depth; each set of changes is looked at once."""
 
-    def __init__(self, fixed: frozenset[str], deadline: float) -> None:
+    def __init__(self, fixed: frozenset[str], waived: frozenset[str], deadline: float) -> None:
         self.fixed = fixed
+        self.waived = waived
         self.deadline = deadline
         self.out_of_time = False
         self.cut_short = False
@@ -97,15 +113,12 @@ class _Search:
         return tuple(way for _, way in ranked[:MOST_WAYS])
 
     def _deepen(self, start: Engine, engine: Engine, changes: dict[str, Value], left: int) -> None:
-        conflicts = engine.conflicts
+        conflicts = _standing(engine, self.waived)
         if not conflicts:
             self._note(start, changes)
             return
         if _apart(conflicts) > left:
             self.cut_short = True
-            return
-        if time.monotonic() > self.deadline:
-            self.out_of_time = True
             return
         for name, value in _moves(engine, conflicts, self.fixed | changes.keys()):
             following = {**changes, name: value}
@@ -113,6 +126,9 @@ class _Search:
             if key in self.seen:
                 continue
             self.seen.add(key)
+            if time.monotonic() > self.deadline:
+                self.out_of_time = True
+                return
             self._deepen(start, engine.answering(name, value), following, left - 1)
             if self.out_of_time:
                 return
@@ -165,7 +181,7 @@ def _moves(
 
 
 def _levelled(engine: Engine, finding: Finding, name: str) -> Iterator[Value]:
-    """For a figure held against another figure, that other figure."""
+    """For a figure held against another figure, that other figure, if the question takes it."""
     for part in parts_of(engine.library.checks[finding.id].when.tree):
         if not isinstance(part, Comparison):
             continue
@@ -174,7 +190,9 @@ def _levelled(engine: Engine, finding: Finding, name: str) -> Iterator[Value]:
             for side in sides:
                 if isinstance(side, Name) and side.name != name:
                     value, _ = engine.scope.lookup(side.name)
-                    if not isinstance(value, Open) and value is not NOT_ASKED:
+                    if isinstance(value, Open) or value is NOT_ASKED:
+                        continue
+                    if takes(engine.library.questions[name], value):
                         yield value
 
 

@@ -13,6 +13,7 @@ from specgen.entries import (
     ClauseEntry,
     FactEntry,
     QuestionEntry,
+    SectionEntry,
     StandardEntry,
 )
 from specgen.faults import Fault, nearest
@@ -22,13 +23,15 @@ from specgen.questions import (
     COLUMN_KINDS,
     KINDS,
     QUANTITY_KINDS,
+    RESERVED,
     AnswerError,
     Column,
     Question,
     read_answer,
     unprintable_in,
 )
-from specgen.values import Choice
+from specgen.units import Quantity
+from specgen.values import Choice, Value
 from specgen.wording import Text
 
 
@@ -112,6 +115,8 @@ class Shaper:
             try:
                 low, high = (read_answer(question, bound) for bound in entry.range)
                 question = replace(question, low=low, high=high)
+                if _size(low) > _size(high):
+                    raise AnswerError("has its highest before its lowest")
             except (AnswerError, ValueError) as error:
                 self.faults.append(Fault(self.file, line, f"{entry.id}: its range {error}."))
         return question
@@ -191,20 +196,56 @@ class Shaper:
             office=self.office,
         )
 
-    # -- joining -----------------------------------------------------------------------------
+
+def _size(bound: Value) -> float:
+    """What bounds of a range are ordered by."""
+    assert isinstance(bound, Quantity | float)  # only these kinds have a range
+    return bound.magnitude if isinstance(bound, Quantity) else bound
+
+
+def faults_of_section(entry: SectionEntry) -> Iterable[str]:
+    """What is wrong with the plan of a section: the ids of its articles, and what they list."""
+    articles = [article for part in entry.parts for article in part.articles]
+    ids = [article.id for article in articles]
+    for index, article in enumerate(articles):
+        # Bookmarks of a word processor are made of these, and end after 40 letters.
+        if not re.fullmatch(r"[a-z][a-z0-9-]{0,30}", article.id):
+            yield f"the id of an article is a short word like panels, not {article.id[:60]}."
+        if article.id in ids[:index]:
+            yield f"the article {article.id} stands twice."
+        if article.lists not in ("", "standards", "submittals"):
+            yield f"{article.id} lists standards or submittals, not {article.lists[:60]}."
+    for kind in entry.submittals:
+        if kind.article not in ids:
+            hint = nearest(kind.article, ids)
+            yield f"{kind.id} is listed in {kind.article[:60]}, which is no article.{hint}"
 
 
 def _faults_of_question(entry: QuestionEntry) -> Iterable[str]:
     if not re.fullmatch(r"[a-z][a-z0-9_]*", entry.id):
         yield f"the id of a question is written like lowest_slope, not {entry.id}."
+    if entry.id in RESERVED:
+        yield f"{entry.id} is a name that a brief keeps for itself; choose another id."
     if entry.kind not in KINDS:
         yield f"{entry.id}: {entry.kind} is no kind of question.{nearest(entry.kind, KINDS)}"
     if (entry.kind in ("choice", "choices")) != bool(entry.choices):
         yield f"{entry.id}: choices go with the kinds choice and choices."
+    yield from _faults_of_ids(entry.id, "choice", [choice.id for choice in entry.choices])
+    yield from _faults_of_ids(entry.id, "column", [column.id for column in entry.columns])
     if (entry.kind == "table") != bool(entry.columns):
         yield f"{entry.id}: columns go with the kind table."
     if entry.range is not None and len(entry.range) != 2:
         yield f"{entry.id}: a range is the lowest and the highest."
     for column in entry.columns:
         if column.kind not in COLUMN_KINDS:
-            yield f"{entry.id}: {column.kind} is no kind of column."
+            hint = nearest(column.kind, COLUMN_KINDS)
+            yield f"{entry.id}: {column.kind} is no kind of column.{hint}"
+
+
+def _faults_of_ids(owner: str, what: str, ids: list[str]) -> Iterable[str]:
+    """The ids of choices or columns: each a word that a brief can hold as it is, and used once."""
+    for index, each in enumerate(ids):
+        if not re.fullmatch(r"[a-z0-9][a-z0-9._-]*", each):
+            yield f"{owner}: the id of a {what} is written like double-lock, not {each}."
+        if each in ids[:index]:
+            yield f"{owner}: the {what} {each} stands twice."

@@ -139,8 +139,8 @@ def _leakage(q: Quantity) -> tuple[str, str]:
 
 
 def _area(q: Quantity) -> tuple[str, str]:
-    metres = q.to("sq m")
-    return f"{figure(q.magnitude, 1)} sq ft", f"{figure(metres, 1 if metres < 100 else 0)} sq m"
+    metric = q.to("sq m")
+    return f"{figure(q.magnitude, 1)} sq ft", f"{figure(metric, 1 if metric < 100 else 0)} sq m"
 
 
 def _force(q: Quantity) -> tuple[str, str]:

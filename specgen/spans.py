@@ -31,8 +31,13 @@ class Gap:
 Span = Words | ArticleReference | Gap
 
 
+def words_of(spans: Iterable[Span]) -> str:
+    """Spans as plain words, for a text that refers to no article."""
+    return "".join(span.text for span in spans if isinstance(span, Words | Gap))
+
+
 def join_words(spans: Iterable[Span]) -> tuple[Span, ...]:
-    """The same spans with neighbouring words run together and empty ones dropped.
+    """The same spans with neighboring words run together and empty ones dropped.
 
     A gap is set off by a space from a word that it would otherwise touch.
     """

@@ -9,8 +9,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
-from specgen.conditions import LanguageError
-from specgen.faults import BadInput, Fault
 from specgen.library import Clause
 from specgen.scope import Scope
 from specgen.section import Submittal, Table, Warranty
@@ -82,7 +80,7 @@ def standing_of(clause: Clause, scope: Scope) -> Standing:
     stands, because = _stands(clause, scope)
     if stands is not True:
         return Standing(clause, stands, because)
-    spans, read = _text(clause.text, clause, scope)
+    spans, read = scope.text_of(clause.text, clause)
     names = {kind.id: kind.name for kind in scope.library.submittal_kinds}
     warranty = None
     if clause.warrants is not None:
@@ -113,20 +111,15 @@ def _stands(clause: Clause, scope: Scope) -> tuple[bool | Open, frozenset[str]]:
     return stands, because
 
 
-def _text(text: Text, clause: Clause, scope: Scope) -> tuple[tuple[Span, ...], frozenset[str]]:
-    try:
-        return scope.text_of(text)
-    except LanguageError as error:
-        says = f"{clause.id}: {error}; narrow its `when`."
-        raise BadInput([Fault(clause.file, clause.line, says)]) from None
-
-
 def _words(text: Text, clause: Clause, scope: Scope) -> str:
-    spans, _ = _text(text, clause, scope)
-    return "".join(
-        span.text if isinstance(span, Words) else f"({getattr(span, 'text', span)})"
+    """What a clause submits or warrants, as plain words; it refers to no article."""
+    spans, _ = scope.text_of(text, clause)
+    words = (
+        f"({span.text})" if isinstance(span, Gap) else span.text
         for span in spans
+        if isinstance(span, Words | Gap)
     )
+    return "".join(words)
 
 
 def _tables(clause: Clause, scope: Scope) -> tuple[Table, ...]:

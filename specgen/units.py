@@ -16,6 +16,9 @@ from typing import Literal
 
 System = Literal["inch-pound", "si", "both"]
 
+# Beyond it nothing on a roof is measured or counted.
+LARGEST = 1e9
+
 # inches, Manufacturers' Standard Gauge for uncoated sheet steel: weight in oz/sq ft divided by
 # 16 x 41.82 lb/sq ft per inch.
 STEEL_GAUGE = {
@@ -183,7 +186,7 @@ def read(text: str, dimension: str) -> Quantity:
     """
     kind = DIMENSIONS[dimension]
     quantity = _read_slope(text) if dimension == "slope" else _read_with_unit(text, kind)
-    if not math.isfinite(quantity.magnitude) or abs(quantity.magnitude) > 1e9:
+    if not abs(quantity.magnitude) <= LARGEST:
         raise UnitError(f"{text.strip()[:40]} is out of all proportion")
     if quantity.magnitude < 0 and not kind.negative:
         raise UnitError(f"{text.strip()[:40]} is negative; a {dimension} is not")
@@ -216,7 +219,7 @@ def read_number(text: str) -> float:
     number, rest = _amount(text)
     if rest:
         raise UnitError(f"{text.strip()[:40]} is not a plain number")
-    if not math.isfinite(number) or abs(number) > 1e9:
+    if not abs(number) <= LARGEST:
         raise UnitError(f"{text.strip()[:40]} is out of all proportion")
     return number
 
@@ -241,10 +244,11 @@ def _amount(text: str) -> tuple[float, str]:
             return float(match["plain"].replace(",", "")), rest
         except ValueError:
             raise UnitError(f"{text.strip()[:40]} does not begin with a number") from None
-    bottom = int(match["bottom"])
+    # Read as floats: digits without end then come to infinity, and not to an error of their own.
+    bottom = float(match["bottom"])
     if bottom == 0:
         raise UnitError(f"{text.strip()[:40]} divides by zero")
-    size = abs(int(match["whole"] or 0)) + abs(int(match["top"])) / bottom
+    size = abs(float(match["whole"] or 0)) + abs(float(match["top"])) / bottom
     return (-size if text.lstrip().startswith("-") else size), rest
 
 

@@ -28,9 +28,7 @@ class Open:
 
 
 class NotAsked:
-    """The type of NOT_ASKED."""
-
-    """The value of a question that does not arise for this roof, or was left out rightly."""
+    """The type of NOT_ASKED: of a question that does not arise, or was left out rightly."""
 
     def __repr__(self) -> str:
         return "NOT_ASKED"

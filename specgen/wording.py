@@ -43,10 +43,14 @@ class Text:
 
 @dataclass(frozen=True, slots=True)
 class Printer:
-    """How values are printed: the units shown, and the label of a question left open."""
+    """How values are printed: the units shown, and what stands where a question is open.
+
+    ``first_of`` is the question that is asked first of several, ``label_of`` what it is called.
+    """
 
     system: units.System
     label_of: Callable[[str], str]
+    first_of: Callable[[frozenset[str]], str]
 
 
 # --------------------------------------------------------------------------------------- printing
@@ -118,6 +122,8 @@ def print_value(value: Value, printer: Printer) -> str:
         return figure(value, 4)
     if isinstance(value, datetime.date):
         return f"{value:%B} {value.day}, {value.year}"
+    if isinstance(value, tuple) and value and isinstance(value[0], tuple):
+        return f"{len(value)} row{'s' if len(value) > 1 else ''}"
     if isinstance(value, tuple):
         words = [item.text for item in value if isinstance(item, Choice)]
         return _listed(words) if words else "none"
@@ -150,5 +156,5 @@ def _in_words(value: Value) -> str:
 
 
 def _gap(value: Open, printer: Printer) -> Gap:
-    question = min(value.waits_on)
+    question = printer.first_of(value.waits_on)
     return Gap(question, f"open: {printer.label_of(question)}")

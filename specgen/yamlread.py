@@ -8,6 +8,7 @@ or ``null`` scalar is None.
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 from typing import Any
 
@@ -28,6 +29,8 @@ from specgen.faults import BadInput, Fault
 LARGEST_FILE = 4 * 2**20
 DEEPEST_NESTING = 24
 _EMPTY = ("", "~", "null")
+# What a document cannot carry, written as an escape; a terminal might even obey it.
+_UNPRINTABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ufffe\uffff]")
 
 
 class Mapping(dict[str, Any]):
@@ -54,8 +57,12 @@ def read_yaml(path: Path) -> Mapping | Sequence | None:
     Raises BadInput for a file that cannot be read, is too large or too deep, is not YAML, uses
     aliases or tags, repeats a key, or holds anything but one mapping or sequence.
     """
-    text = read_text(path)
-    builder = _Builder(str(path))
+    return parse_yaml(read_text(path), str(path))
+
+
+def parse_yaml(text: str, file: str) -> Mapping | Sequence | None:
+    """The content of a YAML text as `read_yaml` gives it; ``file`` is named in what is wrong."""
+    builder = _Builder(file)
     try:
         take = builder.take
         for event in YAML(typ="safe").parse(text):
@@ -66,10 +73,10 @@ def read_yaml(path: Path) -> Mapping | Sequence | None:
         line = None if mark is None else mark.line + 1
         colon = "':'" in what or "mapping values" in what
         hint = " Put a text that holds a colon in quotes." if colon else ""
-        raise BadInput([Fault(str(path), line, f"this is not YAML: {what}.{hint}")]) from None
+        raise BadInput([Fault(file, line, f"this is not YAML: {what}.{hint}")]) from None
     except YAMLError as error:
         what = str(error).splitlines()[0]
-        raise BadInput([Fault(str(path), None, f"this is not YAML: {what}.")]) from None
+        raise BadInput([Fault(file, None, f"this is not YAML: {what}.")]) from None
     if builder.faults:
         raise BadInput(builder.faults)
     return builder.root
@@ -155,6 +162,9 @@ class _Builder:
         if event.tag is not None:
             self._refuse(event, f"the tag {event.tag} is not used here.")
         value: str | None = event.value
+        if _UNPRINTABLE.search(event.value):
+            says = "this holds a character that cannot be printed; take it out."
+            self.faults.append(Fault(self.file, event.start_mark.line + 1, says))
         if value in _EMPTY and not event.style:
             value = None
         if self._stack:

@@ -31,6 +31,9 @@ schedule:
 """
 
 
+_NUMBER = "- {{id: project_number, ask: a, label: number, kind: text, why: w, source: s{}}}\n"
+
+
 def test_a_complete_brief_leaves_nothing_open(small: Library, tmp_path: Path) -> None:
     section = section_of(COMPLETE, small, tmp_path)
     assert open_questions(section) == ()
@@ -118,6 +121,8 @@ def test_every_paragraph_knows_the_answers_that_put_it_there(
     assert reasons["seam-sealant"].answers == (("slope", "1:12"), ("sealed", "yes"))
     assert reasons["seam-sealant"].needs == ("sealing",)
     assert reasons["related"].answers == ()
+    tabled = [reason.answers for reason in reasons.values() if "schedule" in dict(reason.answers)]
+    assert tabled == [(("schedule", "1 row"),)]
 
 
 def test_a_table_is_printed_with_the_units_shown(small: Library, tmp_path: Path) -> None:
@@ -131,6 +136,49 @@ def test_a_clause_that_prints_what_is_not_asked_is_a_fault_of_the_library(tmp_pa
     library = load_library(write_folder(tmp_path / "lib", {**SMALL_LIBRARY, **bad}))
     with pytest.raises(BadInput, match=r"bad.yaml, line 1: bad: it prints coating"):
         section_of("metal: copper\n", library, tmp_path)
+
+
+def test_a_reference_to_an_article_that_says_nothing_is_a_fault_of_the_library(
+    tmp_path: Path,
+) -> None:
+    bad = {
+        "section.yaml": SMALL_LIBRARY["section.yaml"].replace(
+            "- {id: panels,", "- {id: mock-ups, title: MOCK-UPS}\n  - {id: panels,"
+        ),
+        "part-2-products/bad.yaml": (
+            "- {id: bad, at: panels, text: \"See {{ ref('mock-ups') }}.\", why: w}\n"
+        ),
+    }
+    library = load_library(write_folder(tmp_path / "lib", {**SMALL_LIBRARY, **bad}))
+    with pytest.raises(BadInput, match=r"bad.yaml, line 1: bad: it refers to the article mock-ups"):
+        section_of("metal: copper\n", library, tmp_path)
+
+
+@pytest.mark.parametrize(
+    ("more", "brief", "head"),
+    [
+        ("", "project_name: Mill\n", "Mill"),
+        (_NUMBER.format(", optional: yes"), "project_name: Mill\n", "Mill"),
+        (_NUMBER.format(""), "project_name: Mill\nproject_number: 7\n", "Mill, 7"),
+        (_NUMBER.format(""), "project_name: Mill\n", "(Mill, open: number)"),
+        (_NUMBER.format(""), "project_number: 7\n", "(open: project name)"),
+    ],
+)
+def test_the_head_of_a_page_names_the_project_and_its_number(
+    tmp_path: Path, more: str, brief: str, head: str
+) -> None:
+    library = load_library(
+        write_folder(tmp_path / "lib", {**SMALL_LIBRARY, "questions/more.yaml": more or "# none\n"})
+    )
+    section = section_of(brief, library, tmp_path)
+    assert section.plain_span(section.project) == head
+
+
+def test_a_head_that_is_rightly_left_out_is_empty(small_folder: Path, tmp_path: Path) -> None:
+    place = "- {id: place, ask: a, label: l, kind: text, optional: yes, why: w, source: s}\n"
+    office = write_folder(tmp_path / "office", {"questions/a.yaml": place})
+    section = section_of("metal: steel\n", load_library(small_folder, [office]), tmp_path)
+    assert section.plain_span(section.place) == ""
 
 
 def test_labels_run_past_z_as_word_processors_count() -> None:

@@ -11,10 +11,11 @@ from hypothesis import strategies as st
 from specgen.brief import empty_brief, read_brief
 from specgen.faults import BadInput
 from specgen.library import Library
+from specgen.loading import load_library
 from specgen.questions import MOST_ROWS
 from specgen.units import Quantity
 from specgen.values import Choice
-from tests.support import brief_of
+from tests.support import brief_of, write_folder
 
 
 def _faults(text: str, library: Library, folder: Path) -> list[str]:
@@ -106,6 +107,39 @@ def test_an_empty_brief_names_every_question_and_answers_none(
     for question in library.questions:
         assert f"\n# {question}:" in text
     assert not brief_of(text, library, tmp_path).answers
+
+
+def test_an_empty_brief_spells_facts_out_and_leaves_the_choices_of_their_name(
+    small_folder: Path, tmp_path: Path
+) -> None:
+    """A fact may have the name of a choice, and may stand for alternatives."""
+    office = write_folder(
+        tmp_path / "office",
+        {
+            "facts.yaml": "- {id: copper, is: \"metal == 'copper' or sealed\", why: w}\n",
+            "questions/more.yaml": (
+                '- {id: a, ask: "one\\ntwo", label: l, kind: yes-no, why: w, source: s,'
+                " when: \"metal != 'copper' and copper\"}\n"
+                "- {id: b, ask: b, label: l, kind: yes-no, why: w, source: s, when: copper}\n"
+            ),
+        },
+    )
+    text = empty_brief(load_library(small_folder, [office]))
+    assert "Asked when metal != 'copper' and (metal == 'copper' or sealed).\n" in text
+    assert "Asked when metal == 'copper' or sealed.\n" in text
+    assert "# one two\n" in text
+
+
+def test_a_finding_is_waived_once(small: Library, tmp_path: Path) -> None:
+    waiver = "- {check: one, reason: r, by: b}\n"
+    faults = _faults(f"waive:\n{waiver}{waiver}", small, tmp_path)
+    assert faults == ["3: one is waived twice; keep one."]
+
+
+def test_a_brief_of_nothing_but_waivers_answers_nothing(small: Library, tmp_path: Path) -> None:
+    brief = brief_of("waive:\n- {check: one, reason: r, by: b}\n", small, tmp_path)
+    assert not brief.answers
+    assert [waiver.check for waiver in brief.waivers] == ["one"]
 
 
 def test_an_empty_brief_answered_as_its_hints_say_is_a_brief(

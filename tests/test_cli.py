@@ -44,14 +44,20 @@ def test_draft_of_five_answers_drafts_and_names_the_question_that_settles_each(
 
 @pytest.mark.parametrize(
     ("name", "extra", "starts"),
-    [("a.md", [], "Brackenford"), ("a.txt", [], ""), ("a.out", ["--format", "txt"], "")],
+    [
+        ("a.md", [], "# SECTION 07"),
+        ("a.txt", [], "SECTION 07"),
+        ("a.out", ["--format", "txt"], "SECTION 07"),
+    ],
 )
 def test_the_format_follows_the_ending_or_the_option(
     tmp_path: Path, name: str, extra: list[str], starts: str
 ) -> None:
     result = specgen("draft", LIBRARY_BRIEF, "-o", tmp_path / name, *extra)
     assert result.returncode == 0, result.stderr
-    assert "END OF SECTION" in (tmp_path / name).read_text(encoding="utf-8")
+    lines = (tmp_path / name).read_text(encoding="utf-8").splitlines()
+    assert any(line.startswith(starts) for line in lines)
+    assert lines[-1] == "END OF SECTION"
 
 
 def test_without_an_output_the_document_stands_beside_the_brief(tmp_path: Path) -> None:
@@ -131,13 +137,72 @@ def test_bad_input_exits_2_with_a_sentence_for_each_fault(tmp_path: Path) -> Non
         (["draft", str(LIBRARY_BRIEF), "-o", "a.md", "--notes"], "draft a docx"),
         (["draft", str(LIBRARY_BRIEF), "--register", "a.pdf"], ".csv or .xlsx"),
         (["draft", str(LIBRARY_BRIEF), "--library", "/none"], "no such folder of clauses"),
+        (
+            ["draft", str(LIBRARY_BRIEF), "-o", f"{EXAMPLES}/../examples/{LIBRARY_BRIEF.name}"],
+            "already named",
+        ),
+        (
+            ["calc", str(LIBRARY_BRIEF), "--html", f"{EXAMPLES}/../examples/{LIBRARY_BRIEF.name}"],
+            "already named",
+        ),
+        (["draft", ""], "this is a folder"),
+        (["draft", "/"], "this is a folder"),
         (["new", "/none/a.yaml"], "does not exist"),
+        (["new", "a" * 300], "it cannot be written"),
+        (["library", "--library", "a" * 5000], "no such folder of clauses"),
     ],
 )
 def test_what_cannot_be_done_is_refused_with_the_place_and_the_remedy(
     arguments: list[str], says: str
 ) -> None:
     assert says in _refused(*arguments)
+
+
+def test_a_link_to_the_brief_is_not_written_over(tmp_path: Path) -> None:
+    brief = tmp_path / "mill.yaml"
+    brief.write_text("project_name: Mill\n")
+    (tmp_path / "mill.txt").symlink_to(brief)
+    assert "already named" in _refused("draft", brief, "-o", tmp_path / "mill.txt")
+    assert brief.read_text() == "project_name: Mill\n"
+
+
+def test_a_link_stays_one_when_what_it_leads_to_is_replaced(tmp_path: Path) -> None:
+    kept = tmp_path / "kept.txt"
+    kept.write_text("old")
+    link = tmp_path / "link.txt"
+    link.symlink_to(kept)
+    assert specgen("draft", LIBRARY_BRIEF, "-o", link).returncode == 0
+    assert link.is_symlink()
+    assert "END OF SECTION" in kept.read_text(encoding="utf-8")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="makes a named pipe")
+def test_a_device_or_pipe_is_never_replaced_by_a_file(tmp_path: Path) -> None:
+    pipe = tmp_path / "pipe.txt"
+    os.mkfifo(pipe)
+    assert "not an ordinary file" in _refused("draft", LIBRARY_BRIEF, "-o", pipe)
+    assert stat.S_ISFIFO(pipe.stat().st_mode)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="needs a device that is always full")
+def test_an_output_that_is_full_or_closed_ends_in_a_sentence() -> None:
+    def ended(redirection: str) -> tuple[int, str]:
+        command = f'exec "{sys.executable}" -m specgen questions {redirection}'
+        result = subprocess.run(
+            ["sh", "-c", command], capture_output=True, text=True, cwd=ROOT, check=False
+        )
+        return result.returncode, result.stderr
+
+    code, says = ended(">/dev/full")
+    assert (code, says.startswith("The output cannot be written: ")) == (2, True)
+    assert ended(">&-") == (0, "")
+
+
+@pytest.mark.skipif(os.name != "posix", reason="a name of bytes that are no text")
+def test_a_file_whose_name_is_no_text_is_written_and_named(tmp_path: Path) -> None:
+    result = specgen("new", os.fsdecode(bytes(tmp_path) + b"/a\xff.yaml"))
+    assert (result.returncode, result.stderr) == (0, "")
+    assert "Wrote " in result.stdout
 
 
 def test_a_file_that_is_replaced_keeps_its_permissions(tmp_path: Path) -> None:

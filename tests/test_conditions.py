@@ -71,6 +71,12 @@ def _decide(source: str) -> bool | frozenset[str]:
         ("open and other_open", frozenset(["open", "other_open"])),
         ("open == 'steel'", frozenset(["open"])),
         ("'steel' in open", frozenset(["open"])),
+        ("unasked == open", False),
+        ("open != unasked", False),
+        ("metal in ['steel', open]", True),
+        ("metal in ['copper', open]", frozenset(["open"])),
+        ("metal not in ['copper', open]", frozenset(["open"])),
+        ("metal in [unasked]", False),
         ("yes if open else no", frozenset(["open"])),
     ],
 )
@@ -97,6 +103,7 @@ def test_a_condition_is_yes_no_or_open(source: str, answer: bool | frozenset[str
         "{'a': 1}",
         "(" * 3000 + "yes" + ")" * 3000,
         "x" * 5000,
+        "count > " + "9" * 400,
     ],
 )
 def test_what_the_language_does_not_have_is_refused_when_read(source: str) -> None:
@@ -135,7 +142,7 @@ def test_only_the_answers_that_decide_count_as_read() -> None:
 
 
 def _text(source: str) -> str:
-    printer = Printer("inch-pound", lambda name: name)
+    printer = Printer("inch-pound", lambda name: name, max)
     spans, _ = render(parse_text(source), _lookup(VALUES), printer)
     return "".join(getattr(span, "text", "") for span in spans)
 
@@ -145,6 +152,7 @@ def test_a_text_prints_answers_and_marks_the_open_ones() -> None:
     assert _text("{{ metal | first_upper }}, {{ count | words }}") == "Steel, three"
     assert _text("at {{ open }}.") == "at open: open."
     assert _text("{% if open %}a{% else %}b{% endif %}") == "open: open"
+    assert _text("{% if open or other_open %}a{% endif %}") == "open: other_open"
     assert _text("{% if no %}a{% elif yes %}b{% else %}c{% endif %}") == "b"
     assert _text("{{ q('24 in') }}") == "24 in"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import shlex
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,7 @@ from specgen.library import Library
 from specgen.loading import load_library
 from specgen.questions import read_answer
 from specgen.scope import Scope
-from tests.support import ROOT, section_of, texts_of, write_folder
+from tests.support import ROOT, brief_of, section_of, specgen, texts_of, write_folder
 
 TEXT = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -60,3 +61,30 @@ def test_the_readme_names_every_example_and_its_picture() -> None:
         assert f"`examples/{path.name}`" in README
     for picture in re.findall(r"\]\((examples/[^)]+)\)", README):
         assert (ROOT / picture).exists()
+
+
+def test_the_brief_of_the_readme_is_read_as_it_stands(library: Library, tmp_path: Path) -> None:
+    (example,) = re.findall(r"```yaml\n(.*?)```", README, re.DOTALL)
+    brief = brief_of(example, library, tmp_path)
+    assert brief.answers["metal"] is not None
+    for waiver in brief.waivers:
+        assert waiver.check in library.checks
+
+
+def test_every_command_of_the_readme_is_one(tmp_path: Path) -> None:
+    """Each line of its blocks is run in a folder with the examples, on one of them."""
+    for name in ("low-slope-library", "five-answers"):
+        (tmp_path / "examples").mkdir(exist_ok=True)
+        source = ROOT / "examples" / f"{name}.yaml"
+        (tmp_path / "examples" / source.name).write_bytes(source.read_bytes())
+    blocks = re.findall(r"```sh\n(.*?)```", README, re.DOTALL)
+    lines = [
+        shlex.split(line, comments=True)[1:]
+        for block in blocks
+        for line in block.splitlines()
+        if line.startswith("specgen ")
+    ]
+    assert len(lines) > 8
+    for arguments in lines:
+        done = specgen(*arguments, cwd=tmp_path)
+        assert done.returncode == 0, (arguments, done.stderr)

@@ -58,9 +58,7 @@ def faults_of_section(section: Section, library: Library) -> list[str]:
                     named.update(designations_in(text))
                 elif missing := set(designations_in(text)) - set(_spelled(paragraph.reason.cites)):
                     faults.append(f"{name} names {missing} without citing")
-                if any(
-                    mark in text for mark in ("{{", "{%", "None", "NOT_ASKED", "  ", " ,", "..")
-                ):
+                if any(mark in text for mark in UNFINISHED):
                     faults.append(f"{name} reads {text!r}")
                 if not text.endswith((".", ":", "?", ")")) and paragraph.decision is None:
                     faults.append(f"{name} has no final stop: {text!r}")

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from specgen.brief import read_brief
 from specgen.domain import domain_of, typed
 from specgen.engine import Engine
+from specgen.faults import BadInput
 from specgen.idle import idle_parts
 from specgen.library import Library
 from specgen.loading import load_library
@@ -85,6 +86,81 @@ def test_fixed_answers_that_contradict_each_other_are_named(
     assert [(f.id, names) for f, names in found.stuck] == [("one", ("metal", "sealed"))]
 
 
+def test_a_conflict_that_somebody_answers_for_is_left_to_stand(
+    settling: Library, tmp_path: Path
+) -> None:
+    engine = _engine(settling, tmp_path, "metal: copper\nsealed: yes\n")
+    found = settle(engine, waived=frozenset(["one"]))
+    assert found.settled
+    assert found.ways == ()
+
+
+def test_settling_gives_up_when_its_patience_is_over_and_says_so(
+    settling: Library, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("specgen.settle.PATIENCE_SECONDS", -1.0)
+    found = settle(_engine(settling, tmp_path, "metal: copper\nsealed: yes\n"))
+    assert (found.settled, found.complete, found.searched) == (False, False, 0)
+    assert [finding.id for finding, _ in found.stuck] == ["one"]
+
+
+LEVEL = """
+- id: wider
+  kind: conflict
+  when: width < length('12 in') and width < depth
+  says: Too narrow.
+  because: b
+  source: s
+  settle: []
+  raises: {width: 8 in, depth: 40 in}
+  spares: {width: 12 in, depth: 40 in}
+"""
+
+
+def test_no_answer_is_proposed_that_its_question_refuses(tmp_path: Path) -> None:
+    depth = "- {id: depth, ask: a, label: depth, kind: length, why: w, source: s}\n"
+    files = {**SMALL_LIBRARY, "questions/more.yaml": depth, "checks/level.yaml": LEVEL}
+    library = load_library(write_folder(tmp_path / "lib", files))
+    text = "width: 8 in\ndepth: 40 in\nfixed: [depth]\n"
+    found = settle(_engine(library, tmp_path, text), frozenset(["depth"]))
+    assert found.ways
+    for way in found.ways:
+        for name, answer in way:
+            read_answer(library.questions[name], answer)
+
+
+@pytest.mark.parametrize(
+    ("name", "entry"),
+    [
+        (
+            "checks/odd.yaml",
+            '- {id: odd, kind: conflict, when: sealed, says: "{{ coating }}", because: b,'
+            " source: s, settle: [], raises: {sealed: yes}, spares: {sealed: no}}\n",
+        ),
+        (
+            "advice.yaml",
+            "- {id: odd, question: metal, choice: copper, aspect: a, speaks: for, weight: 1,"
+            ' says: "{{ coating }}", source: s, clause: scope}\n',
+        ),
+    ],
+)
+def test_what_a_check_or_advice_prints_though_it_is_not_asked_is_a_fault_of_the_library(
+    tmp_path: Path, name: str, entry: str
+) -> None:
+    library = load_library(write_folder(tmp_path / "lib", {**SMALL_LIBRARY, name: entry}))
+    with pytest.raises(BadInput, match=r"yaml, line 1: odd: it prints coating"):
+        options_of(_engine(library, tmp_path, "metal: copper\nsealed: yes\n"), "metal")
+
+
+def test_every_answer_tried_is_one_that_its_question_takes(library: Library) -> None:
+    """Choices that a condition looks for in a list were once tried as bare words."""
+    for question in library.questions.values():
+        for value in domain_of(library, question.id):
+            several = question.kind in ("choices", "table")
+            assert isinstance(value, tuple) == several, (question.id, value)
+            assert several or read_answer(question, typed(value)) is not None
+
+
 def _values(library: Library, name: str) -> tuple[Value, ...]:
     return domain_of(library, name)
 
@@ -152,6 +228,24 @@ def test_the_commands_show_options_and_settle_a_brief(tmp_path: Path, library: L
     kept = [line for line in text.splitlines() if line.startswith("#")]
     assert all(line in brief.read_text().splitlines() for line in kept)
     assert not Engine(library, read_brief(brief, library).answers).conflicts
+
+
+def test_settling_writes_no_brief_that_would_not_be_read(tmp_path: Path) -> None:
+    brief = tmp_path / "roof.yaml"
+    text = "{seam: snap-lock, lowest_slope: '1/2:12', metal: coated-steel}\n"
+    brief.write_text(text)
+    settled = specgen("settle", brief, "--apply")
+    assert settled.returncode == 2
+    assert "write the answers into it by hand" in settled.stderr
+    assert brief.read_text() == text
+
+
+def test_settling_names_the_conflicts_that_only_the_document_shows(tmp_path: Path) -> None:
+    brief = tmp_path / "roof.yaml"
+    brief.write_text("issue: for-construction\n")
+    settled = specgen("settle", brief)
+    assert "There is no conflict" in settled.stdout
+    assert "settled there: open-decision-in-construction." in settled.stdout
 
 
 def test_the_seam_is_ranked_with_reasons_that_lead_somewhere(library: Library) -> None:

@@ -62,6 +62,9 @@ def test_a_quantity_is_read_as_people_type_it(typed: str, dimension: str, magnit
         ("95 deg", "slope", "is not a slope"),
         ("99 ga", "thickness", "is not a sheet gauge"),
         ("9" * 400 + " ft", "length", "out of all proportion"),
+        ("9" * 400 + "/1 in", "length", "out of all proportion"),
+        ("9" * 5000 + "/" + "9" * 5000 + " in", "length", "out of all proportion"),
+        ("1-1/" + "0" * 5000 + " in", "length", "divides by zero"),
         ("16 in in", "length", "is not a length"),
     ],
 )

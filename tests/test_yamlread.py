@@ -56,6 +56,8 @@ def test_a_repeated_key_is_named_with_both_lines(tmp_path: Path) -> None:
         ("[" * 5000, "nested deeper"),
         ("- " * 5000 + "x", "nested deeper"),
         ("a: \x00\n", "not YAML"),
+        ('a: b\nc: "\\e[2J"\n', "line 2: this holds a character that cannot be printed"),
+        ('"\\a": b\n', "line 1: this holds a character that cannot be printed"),
     ],
 )
 def test_what_cannot_be_read_is_refused_with_a_sentence(

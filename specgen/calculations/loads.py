@@ -1,4 +1,4 @@
-"""Downslope load: at the fixed point of a panel, and on snow retention.
+"""Load along the slope: at the fixed point of a panel, and on snow retention.
 
 A panel that slides on its clips hands everything that pulls it downslope to its one fixed point.
 Snow loads are given per square foot of horizontal projection. A foot of slope length carries
@@ -64,7 +64,7 @@ def downslope_load(
     dead_psf: float,
     snow_psf: float,
 ) -> DownslopeLoad:
-    """Downslope load at the fixed point: F = (D + S) sin(theta) L per foot, usual form.
+    """Load along the slope at the fixed point: F = (D + S) sin(theta) L per foot, usual form.
 
     D is the dead load of what slides with the panel, in psf of the slope itself (the panel's own
     weight, and what stands on it); S the roof snow load in psf of horizontal projection; L the

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from specgen.commands.common import library_of, refusal
+from specgen.commands.common import keep_apart, library_of
 
 SAYS = "Show the calculations of a brief, with inputs, formulas, sources and cautions."
 
@@ -23,8 +23,7 @@ def run(options: argparse.Namespace) -> int:
     from specgen.files import replace_file
     from specgen.scope import Scope
 
-    if options.html is not None and options.html.absolute() == options.brief.absolute():
-        raise refusal(options.html, "this is the brief; choose another file to write.")
+    keep_apart(options.brief, options.html)
     library = library_of(options)
     scope = Scope(library, read_brief(options.brief, library).answers)
     if options.html is not None:

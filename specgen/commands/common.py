@@ -37,6 +37,20 @@ def refusal(path: Path | str, says: str) -> BadInput:
     return BadInput([Fault(str(path), None, says)])
 
 
+def keep_apart(brief: Path, *outputs: Path | None) -> None:
+    """BadInput for a file to write that is the brief, or that the command names twice."""
+    from specgen.files import same_file
+
+    named = [brief]
+    for path in outputs:
+        if path is None:
+            continue
+        if any(same_file(path, other) for other in named):
+            says = "this file is already named in the same command; choose another to write."
+            raise refusal(path, says)
+        named.append(path)
+
+
 def question_named(name: str, library: Library) -> str:
     """The name, if it is a question; BadInput with the nearest that is if not."""
     from specgen.faults import nearest

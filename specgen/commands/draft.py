@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from specgen.commands.common import library_of, refusal
+from specgen.commands.common import keep_apart, library_of, refusal
 
 if TYPE_CHECKING:
     from specgen.brief import Brief
@@ -49,9 +49,9 @@ def run(options: argparse.Namespace) -> int:
     from specgen.writers.findings_text import summary
 
     kind = _format(options)
-    output: Path = options.output or options.brief.with_suffix(f".{kind}")
+    output: Path = options.output or _beside(options.brief, kind)
     _check_register(options.register)
-    _refuse_to_overwrite(options.brief, output, options.register)
+    keep_apart(options.brief, output, options.register)
     library = library_of(options)
     brief = read_brief(options.brief, library)
     scope = Scope(library, brief.answers)
@@ -59,9 +59,11 @@ def run(options: argparse.Namespace) -> int:
     report = report_of(brief, scope, section)
     if report.conflicts and _for_construction(brief) and not options.with_conflicts:
         _refuse_conflicts(options.brief, report)
-    replace_file(output, _content(kind, options, section, brief, report))
+    content = _content(kind, options, section, brief, report)
+    # The register first: a folder that is missing then leaves no document without it.
     if options.register is not None:
         replace_file(options.register, _register(options.register, section))
+    replace_file(output, content)
     _tell(section, library, output, options.register)
     print(f"Found: {summary(report)} `specgen check {options.brief}` tells them.")
     return 0
@@ -104,19 +106,16 @@ def _format(options: argparse.Namespace) -> str:
     return kind
 
 
+def _beside(brief: Path, kind: str) -> Path:
+    if not brief.name:
+        raise refusal(brief, "this is a folder; name the file in it.")
+    return brief.with_suffix(f".{kind}")
+
+
 def _check_register(register: Path | None) -> None:
     if register is not None and register.suffix.lower() not in (".csv", ".xlsx"):
         says = "a register is written as .csv or .xlsx; give it one of these endings."
         raise refusal(register, says)
-
-
-def _refuse_to_overwrite(brief: Path, *outputs: Path | None) -> None:
-    named = [path for path in outputs if path is not None]
-    for index, path in enumerate(named):
-        others = [brief, *named[:index]]
-        if any(path.absolute() == other.absolute() for other in others):
-            says = "this file is already named in the same command; choose another to write."
-            raise refusal(path, says)
 
 
 def _for_construction(brief: Brief) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from pathlib import Path
 
 from specgen.commands.common import library_of, refusal
@@ -18,7 +19,7 @@ def run(options: argparse.Namespace) -> int:
     from specgen.brief import empty_brief
     from specgen.files import replace_file
 
-    if options.output.exists():
+    if os.path.lexists(options.output):
         raise refusal(options.output, "this file exists; choose another name.")
     library = library_of(options)
     replace_file(options.output, empty_brief(library).encode())

@@ -114,7 +114,11 @@ def _short(inputs: Inputs, records: list[TestRecord], schedule: AttachmentSchedu
     """
     if not records:
         return NOT_ASKED
-    given = {str(row[0]).lower(): _figure(row[1], "in") for row in inputs.rows("clip_schedule")}
+    given: dict[str, float] = {}
+    for row in inputs.rows("clip_schedule"):
+        # Of a zone that is named twice the wider spacing has to hold as well.
+        name = str(row[0]).lower()
+        given[name] = max(given.get(name, 0.0), _figure(row[1], "in"))
     assembly = _assembly(inputs)
     for zone in schedule.zones:
         spacing = given.get(zone.zone.name.lower())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+from specgen.calculations.record import OutsideMethod
 from specgen.calculations.wind import ZonePressure, zone_pressures
 from specgen.calculations.wind_plan import zone_plan
 from specgen.calculations.wind_zones import ZoneWidth, zone_widths
@@ -20,7 +21,9 @@ EDITIONS = {"asce-7-16": "7-16", "asce-7-22": "7-22"}
 
 def compute(inputs: Inputs) -> Outcome:
     """Zone pressures at both levels for 10 sq ft, with the plan of the zones."""
-    edition = EDITIONS[inputs.choice("wind_standard")]
+    edition = EDITIONS.get(inputs.choice("wind_standard"))
+    if edition is None:
+        raise OutsideMethod("the wind standard is neither ASCE/SEI 7-16 nor 7-22")
     shape = inputs.choice("roof_shape")
     angle = math.degrees(math.atan(inputs.figure("lowest_slope", ":12") / 12))
     length = inputs.figure("building_length", "ft")

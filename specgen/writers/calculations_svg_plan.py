@@ -50,7 +50,7 @@ def plan_svg(scope: Scope, plan: RoofPlan, prefix: str) -> str:
     y_breaks = [at(left, y)[1] for y in reversed(plan.breaks(1))]
     words = [feet_shown(scope, b - a) for a, b in _pairs(plan.breaks(0))]
     depth = chain_depth(x_breaks, words)
-    canvas = Canvas(below + 18 + depth + 38, "Plan of the roof with its roof zones")
+    canvas = Canvas(below + 18 + depth + 38, "Roof plan by zone")
     canvas.raw("<defs>")
     for zone in plan.zones:
         canvas.raw(zone_pattern(f"{prefix}-zone-{zone.rank}", zone.rank))

@@ -91,7 +91,7 @@ def _plan(scope: Scope, plan: RoofPlan) -> list[str]:
     width, height = plan.size
     columns = max(len(line) for line in drawn.lines)
     side = feet_shown(scope, height)
-    lines = ["", f"{MARGIN}Plan of the roof by roof zone", ""]
+    lines = ["", f"{MARGIN}Roof plan by zone", ""]
     lines.append(f"{MARGIN}{_dimension(feet_shown(scope, width), columns)}")
     lines.append(f"{MARGIN}+{'-' * columns}+ -")
     middle = len(drawn.lines) // 2

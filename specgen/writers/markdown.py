@@ -7,13 +7,14 @@ import re
 from specgen.section import Paragraph, Section, Table
 from specgen.spans import Gap
 
-_SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~])")
+_SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~&])")
 
 
 def write_markdown(section: Section) -> str:
     """The whole section as Markdown (CommonMark, with pipe tables)."""
     heads = (section.project, section.place, section.issue, section.date)
-    lines = [" · ".join(_escaped(section.plain_span(head)) for head in heads), ""]
+    shown = (section.plain_span(head) for head in heads)
+    lines = [" · ".join(_escaped(head) for head in shown if head), ""]
     lines += [f"# SECTION {section.number} {_escaped(section.title)}", ""]
     for part in section.parts:
         lines += [f"## PART {part.number} - {_escaped(part.title)}", ""]

@@ -90,6 +90,8 @@ def write_settlement(found: Settlement, engine: Engine) -> str:
             lines.append(f"  {'; '.join(told)}")
     elif found.complete:
         lines.append("No change of the answers that are free to change leaves no conflict.")
+    elif found.searched == 0:
+        lines.append("The search was given up before every change of one answer had been tried.")
     else:
         lines.append(
             f"No change of up to {found.searched} answers leaves no conflict; beyond, no search."

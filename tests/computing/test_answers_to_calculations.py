@@ -136,6 +136,10 @@ def test_without_a_record_the_ultimate_to_ask_for_is_computed(library: Library) 
         ({"clip_schedule": "[{zone: Zone 3, spacing: 24 in}]"}, True),
         ({"clip_schedule": "[{zone: Zone 3, spacing: 12 in}]"}, False),
         ({"clip_schedule": "[{zone: Zone 1, spacing: 48 in}]"}, True),
+        (
+            {"clip_schedule": "[{zone: Zone 3, spacing: 24 in}, {zone: ZONE 3, spacing: 12 in}]"},
+            True,
+        ),
         ({"wind_speed": "180 mph"}, True),
     ],
 )

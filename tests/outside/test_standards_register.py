@@ -32,7 +32,6 @@ TITLES = _published_titles()
 NOT_CURRENT = [
     ("ASTM A167", "withdrawn", "ASTM A240/A240M", "a catalog or repost page"),
     ("ASTM G23", "withdrawn", "ASTM G151", "catalog entry of ASTM D3361-93"),
-    ("ENERGY STAR Roof Products", "withdrawn", "ANSI/CRRC S100", "EPA notice; ended 1 June 2022"),
     ("TT-S-001543A", "withdrawn", "ASTM C920", "cancellation notice of 23 January 2006"),
     ("AAMA 603.8", "superseded", "AAMA 2603", "a catalog or repost page"),
     ("AAMA 605.2", "superseded", "AAMA 2605", "a catalog or repost page"),

@@ -40,3 +40,5 @@ def test_markdown_escapes_what_an_answer_might_mark_up(small: Library, tmp_path:
     text = COMPLETE + "color: '*red* <b> [x](y) | #1'\n"
     drafted = write_markdown(section_of(text, small, tmp_path))
     assert r"Color: \*red\* \<b\> \[x\](y) \| \#1." in drafted
+    named = write_markdown(section_of(COMPLETE.replace("Mill", "A &copy; B"), small, tmp_path))
+    assert r"A \&copy; B" in named
