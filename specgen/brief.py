@@ -39,6 +39,19 @@ class Brief:
     waivers: tuple[Waiver, ...] = ()
     fixed: frozenset[str] = frozenset()
 
+    @property
+    def whole(self) -> dict[str, object]:
+        """Everything that stands in the file: the answers as typed, the waivers, what is fixed."""
+        whole = dict(self.typed)
+        if self.waivers:
+            whole[WAIVE] = [
+                {"check": waiver.check, "reason": waiver.reason, "by": waiver.by}
+                for waiver in self.waivers
+            ]
+        if self.fixed:
+            whole[FIXED] = sorted(self.fixed)
+        return whole
+
 
 def read_brief(path: Path, library: Library) -> Brief:
     """The brief at ``path``, every answer read by its question.

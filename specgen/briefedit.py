@@ -9,6 +9,10 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Mapping
+from pathlib import Path
+
+from specgen.faults import BadInput, Fault
+from specgen.yamlread import parse_yaml, read_text
 
 _PLAIN = re.compile(r"[\w./%'()-](?:[\w./:%'() -]*[\w./%'()-])?")
 _WORDS = ("null", "~", "true", "false", "yes", "no")
@@ -19,17 +23,42 @@ def brief_text(text: str, changes: Mapping[str, object]) -> str:
 
     ``changes`` are answers as typed: a word, a list of words, or rows as mappings of words.
     """
-    lines = text.splitlines()
+    lines = text.split("\n")
+    if not lines[-1]:
+        del lines[-1]
+    ending = "\r" if lines and lines[0].endswith("\r") else ""
     for name, answer in changes.items():
         block = _block(lines, name)
         if block is None:
             if answer is not None:
-                lines += _lines(name, answer, "")
+                lines += [line + ending for line in _lines(name, answer, "")]
             continue
         first, end = block
-        comment = _comment(lines[first]) if end == first + 1 else ""
-        lines[first:end] = [] if answer is None else _lines(name, answer, comment)
+        comment = _comment(lines[first].rstrip("\r")) if end == first + 1 else ""
+        written = [] if answer is None else _lines(name, answer, comment)
+        lines[first:end] = [line + ending for line in written]
     return "\n".join(lines) + "\n" if lines else ""
+
+
+def changed_brief(path: Path, changes: Mapping[str, object]) -> bytes:
+    """A brief's file with answers changed, as bytes to be written; a new brief if there is none.
+
+    BadInput if the file cannot be read, or is laid out so that the changed text would not be read
+    back as what was meant.
+    """
+    text = read_text(path) if path.exists() else ""
+    before: object = parse_yaml(text, str(path)) if text else {}
+    changed = brief_text(text, changes)
+    wanted = {**(before if isinstance(before, dict) else {}), **changes}
+    wanted = {name: answer for name, answer in wanted.items() if answer is not None}
+    try:
+        written = parse_yaml(changed, str(path))
+    except BadInput:
+        written = None
+    if (written or {}) != wanted:
+        says = "its layout cannot be changed from here; write the answers into it by hand."
+        raise BadInput([Fault(str(path), None, says)])
+    return changed.encode()
 
 
 def _block(lines: list[str], name: str) -> tuple[int, int] | None:

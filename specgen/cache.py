@@ -8,6 +8,7 @@ written is done without, and one that somebody else could have written is not re
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import pickle
@@ -71,13 +72,15 @@ def _load(place: Path) -> Library | None:
             if others_may_write or (hasattr(os, "getuid") and found.st_uid != os.getuid()):
                 return None
             library = pickle.load(stream)
+        with contextlib.suppress(OSError):
+            os.utime(place)  # the least used is dropped first
     except Exception:  # a damaged cache is no cache, whatever it raises
         return None
     return library if isinstance(library, Library) else None
 
 
 def _keep(place: Path, library: Library) -> None:
-    """Write the library beside its place and rename it there; drop the oldest of many."""
+    """Write the library beside its place and rename it there; drop the least used of many."""
     try:
         place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         handle, temporary = tempfile.mkstemp(dir=place.parent)

@@ -121,6 +121,24 @@ def parts_of(tree: Tree) -> Iterator[Tree]:
             stack.extend(part)
 
 
+def taken_as_yes(tree: Tree, *, is_condition: bool) -> Iterator[str]:
+    """The names in a tree that are read as yes or no by themselves, compared with nothing.
+
+    ``is_condition`` tells whether the whole tree is to come to yes or no.
+    """
+    if is_condition and isinstance(tree, Name):
+        yield tree.name
+    elif isinstance(tree, Not):
+        yield from taken_as_yes(tree.inner, is_condition=True)
+    elif isinstance(tree, Both | Either):
+        yield from taken_as_yes(tree.left, is_condition=True)
+        yield from taken_as_yes(tree.right, is_condition=True)
+    elif isinstance(tree, Choose):
+        yield from taken_as_yes(tree.test, is_condition=True)
+        yield from taken_as_yes(tree.yes, is_condition=is_condition)
+        yield from taken_as_yes(tree.no, is_condition=is_condition)
+
+
 # ------------------------------------------------------------------------------------- evaluation
 
 # Thicknesses are lengths, and are compared with them.

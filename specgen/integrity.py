@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from specgen.computing.registry import reads_of
-from specgen.conditions import FAMILY, Expression
+from specgen.conditions import FAMILY, Expression, taken_as_yes
 from specgen.faults import Fault, closed, nearest
 from specgen.library import Advice, Check, Clause, Fact, Library
 from specgen.questions import AnswerError, Question, read_answer
@@ -16,9 +16,9 @@ def faults_of(library: Library) -> list[Fault]:
     checker = _Checker(library)
     for question in library.questions.values():
         if question.when is not None:
-            checker.expression(question.when, question.id, question.file, question.line)
+            checker.condition(question.when, question.id, question.file, question.line)
     for fact in library.facts.values():
-        checker.expression(fact.condition, fact.id, fact.file, fact.line)
+        checker.condition(fact.condition, fact.id, fact.file, fact.line)
     for clause in library.clauses.values():
         checker.clause(clause)
     for check in library.checks.values():
@@ -43,7 +43,12 @@ class _Checker:
         }
         self.known = {*library.questions, *library.calculations, *library.facts}
 
-    def expression(self, expression: Expression, owner: str, file: str, line: int) -> None:
+    def condition(self, expression: Expression, owner: str, file: str, line: int) -> None:
+        self.expression(expression, owner, file, line, is_condition=True)
+
+    def expression(
+        self, expression: Expression, owner: str, file: str, line: int, *, is_condition: bool = False
+    ) -> None:
         for name in sorted(expression.names - self.known):
             says = f"{owner}: no question or fact is called {name}.{nearest(name, self.known)}"
             self.faults.append(Fault(file, line, says))
@@ -55,7 +60,11 @@ class _Checker:
             if offered is not None and literal not in offered:
                 says = f"{owner}: {name} has no choice {literal}.{nearest(literal, offered)}"
                 self.faults.append(Fault(file, line, says))
-
+        for name in taken_as_yes(expression.tree, is_condition=is_condition):
+            kind = "yes-no" if name in self.library.facts else self.library.kind_of(name)
+            if kind and kind != "yes-no":
+                says = f"{owner}: {name} is a {kind}, not yes or no; compare it with something."
+                self.faults.append(Fault(file, line, says))
         for name, dimension in sorted(expression.measures):
             kind = self.library.kind_of(name)
             if kind and FAMILY.get(kind, kind) != dimension:
@@ -69,7 +78,7 @@ class _Checker:
             texts += [clause.warrants.what, clause.warrants.years]
         expressions = [expression for text in texts for expression in text.expressions]
         if clause.when is not None:
-            expressions.append(clause.when)
+            self.condition(clause.when, clause.id, file, line)
         for expression in expressions:
             self.expression(expression, clause.id, file, line)
 
@@ -106,7 +115,8 @@ class _Checker:
     def check(self, check: Check) -> None:
         """The names a check reads, the answers it proposes, and its two sample briefs."""
         file, line = check.file, check.line
-        for expression in (check.when, *check.says.expressions):
+        self.condition(check.when, check.id, file, line)
+        for expression in check.says.expressions:
             self.expression(expression, check.id, file, line)
         if check.place is not None and check.place not in self.library.clauses:
             hint = nearest(check.place, self.library.clauses)
@@ -123,9 +133,10 @@ class _Checker:
     def advice(self, advice: Advice) -> None:
         """The choice that it is about, the names it reads, and where its reason leads."""
         file, line = advice.file, advice.line
-        for expression in (advice.when, *advice.says.expressions):
-            if expression is not None:
-                self.expression(expression, advice.id, file, line)
+        if advice.when is not None:
+            self.condition(advice.when, advice.id, file, line)
+        for expression in advice.says.expressions:
+            self.expression(expression, advice.id, file, line)
         if advice.choice not in self.choices.get(advice.question, set()):
             says = f"{advice.id}: {advice.question} has no choice {advice.choice}."
             self.faults.append(Fault(file, line, says))

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from specgen.brief import FIXED, WAIVE, Brief, Waiver, read_brief
-from specgen.briefedit import brief_text
+from specgen.briefedit import changed_brief
 from specgen.engine import Change, Engine
 from specgen.faults import BadInput, Fault
 from specgen.files import replace_file
@@ -23,7 +23,6 @@ from specgen.journal import Journal, changes_in, journal_of
 from specgen.library import Library
 from specgen.questions import read_answer
 from specgen.report import Report, report_of
-from specgen.yamlread import read_text
 
 Typed = object
 
@@ -226,8 +225,7 @@ class Session:
 
     def save_beside(self, path: Path) -> None:
         """Write the brief as it stands to another file, on the text of the brief on disk."""
-        text = read_text(self.path) if self.path.exists() else ""
-        replace_file(path, brief_text(text, self.unsaved).encode())
+        replace_file(path, changed_brief(self.path, self.unsaved))
 
     def take_theirs(self) -> None:
         """Forget what is unsaved and take up the brief as it is on disk; undo starts anew."""
@@ -244,13 +242,7 @@ class Session:
         else:
             says = f"the folder {self.path.parent} does not exist; make it or choose another."
             raise BadInput([Fault(str(self.path), None, says)])
-        self._state: dict[str, Typed] = dict(brief.typed)
-        if brief.waivers:
-            self._state[WAIVE] = [
-                {"check": w.check, "reason": w.reason, "by": w.by} for w in brief.waivers
-            ]
-        if brief.fixed:
-            self._state[FIXED] = sorted(brief.fixed)
+        self._state: dict[str, Typed] = brief.whole
         self._saved_state = dict(self._state)
         self._opened = _content_hash(self.path)
         self.engine = Engine(self.library, brief.answers)

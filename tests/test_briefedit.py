@@ -27,6 +27,7 @@ from tests.support import EXAMPLES
         ("t:\n- {a: 1}\n\n# b\nb: 1\n", {"t": [{"a": "3, 4"}]}, 't:\n- {a: "3, 4"}\n\n# b\nb: 1\n'),
         ("t:\n  - {a: 1}\nb: 1\n", {"t": None}, "b: 1\n"),
         ("a: 1\n", {"b": "x: y"}, 'a: 1\nb: "x: y"\n'),
+        ("a: 1\r\nb: 2 # c\r\n", {"b": "3", "d": "4"}, "a: 1\r\nb: 3 # c\r\nd: 4\r\n"),
     ],
 )  # fmt: skip
 def test_an_answer_is_changed_where_it_stands(

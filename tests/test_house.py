@@ -26,6 +26,8 @@ FLOORS = (
     ("document_checks",),
     ("report", "engine"),
     ("options", "settle", "idle", "session"),
+    ("review",),
+    ("study",),
     ("writers",),
     ("commands",),
     ("cli",),

@@ -49,6 +49,8 @@ def _clause_faults(folder: Path, text: str = "x", more: str = "") -> str:
             ", when: \"slope < pressure('2 psf')\"",
             "is a slope and is compared with a pressure",
         ),
+        ("x", ", when: not metal", "metal is a choice, not yes or no; compare it with something"),
+        ("x", ", when: steel or slope", "slope is a slope, not yes or no"),
         ("x", ", when: metal.id", "uses getattr"),
         ("{{ colour }}", "", "no question or fact is called colour. Did you mean color?"),
         ("{{ ref('panel') }}", "", "no article is called panel. Did you mean panels?"),

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Mapping
 from pathlib import Path
 
-from specgen.commands.common import engine_of, refusal
+from specgen.commands.common import engine_of
 
 SAYS = "Propose the fewest answers to change so that no conflict is left."
 
@@ -19,6 +18,7 @@ def configure(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
+    from specgen.briefedit import changed_brief
     from specgen.files import replace_file
     from specgen.report import report_of
     from specgen.settle import settle, typed_answers
@@ -31,25 +31,6 @@ def run(options: argparse.Namespace) -> int:
         if finding.id not in engine.found:
             print(f"In the document, and settled there: {finding.id}. {finding.says}")
     if options.apply and found.ways:
-        replace_file(options.brief, _changed(options.brief, typed_answers(found.ways[0])))
+        replace_file(options.brief, changed_brief(options.brief, typed_answers(found.ways[0])))
         print(f"Wrote the first into {options.brief}.")
     return 0 if found.settled else 1
-
-
-def _changed(brief: Path, answers: Mapping[str, object]) -> bytes:
-    """The brief with some answers changed; BadInput if it is laid out so that this cannot be."""
-    from specgen.briefedit import brief_text
-    from specgen.faults import BadInput
-    from specgen.yamlread import parse_yaml, read_text, read_yaml
-
-    changed = brief_text(read_text(brief), answers)
-    before = read_yaml(brief)
-    wanted = {**(before if isinstance(before, dict) else {}), **answers}
-    try:
-        written = parse_yaml(changed, str(brief))
-    except BadInput:
-        written = None
-    if written != wanted:
-        says = "its layout cannot be changed from here; write the answers into it by hand."
-        raise refusal(brief, says)
-    return changed.encode()

@@ -349,7 +349,7 @@ def _add_record(
 
 
 def _record_xml(section: Section, brief: Brief, bookmarks: list[tuple[str, Paragraph]]) -> str:
-    answers = json.dumps(dict(brief.typed), ensure_ascii=True, sort_keys=True)
+    answers = json.dumps(brief.whole, ensure_ascii=True, sort_keys=True)
     head = _element(
         "section", xmlns=RECORD_NAMESPACE, program=specgen.__version__, number=section.number
     )

@@ -1,0 +1,1 @@
+"""A section that somebody else wrote: read, understood, and held against what the library knows."""
