@@ -2,39 +2,60 @@
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 
 from specgen.faults import BadInput, Fault
+from specgen.grounds import Grounds
 from specgen.integrity import cites_literally
 from specgen.library import ArticlePlan, Clause, Library
+from specgen.listing import standards_listed, submittals_listed
 from specgen.scope import Scope
 from specgen.section import (
     Article,
     OpenDecision,
     Paragraph,
     Part,
-    Reason,
     Section,
     Submittal,
     Warranty,
     label_for,
 )
-from specgen.spans import ArticleReference, Gap, Span, Words, join_words
+from specgen.spans import ArticleReference, Gap, Span, Words
 from specgen.standing import Standing, Standings, standings_of
 from specgen.values import NOT_ASKED, Open
 from specgen.wording import print_value
 
 
-def assemble(scope: Scope, standings: Standings | None = None) -> Section:
+@dataclass(frozen=True, slots=True)
+class Written:
+    """A top clause's paragraph as it was last written, all below it included, with what it causes.
+
+    It is good as long as ``standings``, those of the clause and of all below it, are the same.
+    """
+
+    standings: tuple[Standing | None, ...]
+    paragraph: Paragraph
+    cited: tuple[tuple[str, str], ...]
+    submittals: tuple[Submittal, ...]
+    warranties: tuple[Warranty, ...]
+
+
+def assemble(
+    scope: Scope,
+    standings: Standings | None = None,
+    written: dict[str, Written] | None = None,
+) -> Section:
     """The section that the answers of ``scope`` make of its library.
 
-    ``standings`` saves working them out again. Raises BadInput, naming the clause's file and line,
+    ``standings`` saves working them out again; from ``written`` paragraphs are taken that are still
+    good, and those written anew are put there. Raises BadInput, naming the clause's file and line,
     where a clause prints an answer that is not asked for this roof or refers to an article that
     says nothing for it.
     """
-    return _Assembly(scope, standings_of(scope) if standings is None else standings).section()
+    if standings is None:
+        standings = standings_of(scope)
+    return _Assembly(scope, standings, {} if written is None else written).section()
 
 
 @dataclass
@@ -45,13 +66,15 @@ class _Waiting:
 
 
 class _Assembly:
-    def __init__(self, scope: Scope, standings: Standings) -> None:
+    def __init__(self, scope: Scope, standings: Standings, written: dict[str, Written]) -> None:
         self.scope = scope
         self.library: Library = scope.library
         self.standings = standings
+        self.written = written
         self.submittals: list[Submittal] = []
         self.warranties: list[Warranty] = []
-        self.cited: set[str] = set()
+        self.cited: list[tuple[str, str]] = []
+        self.grounds = Grounds(scope, standings)
 
     def section(self) -> Section:
         written = {
@@ -63,11 +86,10 @@ class _Assembly:
         for part_number, part in enumerate(self.library.parts, 1):
             articles: list[Article] = []
             for plan in part.articles:
-                paragraphs = [*written[plan.id], *self._computed(plan)]
+                paragraphs = [*written[plan.id], *self._computed(plan, len(written[plan.id]))]
                 if paragraphs:
                     number = f"{part_number}.{len(articles) + 1}"
-                    labelled = _labelled(paragraphs, 1)
-                    articles.append(Article(plan.id, number, plan.title, labelled))
+                    articles.append(Article(plan.id, number, plan.title, tuple(paragraphs)))
             parts.append(Part(part_number, part.title, tuple(articles)))
         self._judge_references(parts)
         return Section(
@@ -120,7 +142,7 @@ class _Assembly:
 
     # -- clauses -----------------------------------------------------------------------------
 
-    def _placed(self, clauses: Iterable[Clause], level: int) -> list[Paragraph]:
+    def _placed(self, clauses: Sequence[Clause], level: int) -> list[Paragraph]:
         """The paragraphs of clauses that stand, and one open decision a question waited on."""
         waiting: dict[str, _Waiting] = {}
         placed: list[Paragraph | str] = []
@@ -131,146 +153,93 @@ class _Assembly:
                 if question not in waiting:
                     waiting[question] = _Waiting()
                     placed.append(question)
-                waiting[question].clauses.extend(self._with_children(clause))
+                waiting[question].clauses.extend(self.library.subtrees[clause.id])
             elif standing.stands:
-                placed.append(self._paragraph(standing, level))
+                label = label_for(level, len(placed))
+                if level == 1:
+                    placed.append(self._kept_paragraph(standing, label))
+                else:
+                    placed.append(self._paragraph(standing, level, label))
         return [
-            self._decision(item, waiting[item], level) if isinstance(item, str) else item
-            for item in placed
+            self._decision(item, waiting[item], level, label_for(level, index), clauses)
+            if isinstance(item, str)
+            else item
+            for index, item in enumerate(placed)
         ]
 
-    def _with_children(self, clause: Clause) -> Iterable[str]:
-        yield clause.id
-        for child in self.library.children.get(clause.id, ()):
-            yield from self._with_children(child)
+    def _kept_paragraph(self, standing: Standing, label: str) -> Paragraph:
+        """The paragraph of a clause that stands under no other, from those still good or anew."""
+        clause = standing.clause.id
+        standings = tuple(self.standings.get(name) for name in self.library.subtrees[clause])
+        known = self.written.get(clause)
+        if known is None or not _same(known.standings, standings):
+            before = len(self.cited), len(self.submittals), len(self.warranties)
+            paragraph = self._paragraph(standing, 1, label)
+            self.written[clause] = Written(
+                standings,
+                paragraph,
+                tuple(self.cited[before[0] :]),
+                tuple(self.submittals[before[1] :]),
+                tuple(self.warranties[before[2] :]),
+            )
+            return paragraph
+        self.cited.extend(known.cited)
+        self.submittals.extend(known.submittals)
+        self.warranties.extend(known.warranties)
+        if known.paragraph.label != label:
+            known = replace(known, paragraph=replace(known.paragraph, label=label))
+            self.written[clause] = known
+        return known.paragraph
 
-    def _paragraph(self, standing: Standing, level: int) -> Paragraph:
+    def _paragraph(self, standing: Standing, level: int, label: str) -> Paragraph:
         clause = standing.clause
         text = "".join(span.text for span in standing.spans if isinstance(span, Words))
         cites = tuple(cited for cited in clause.cites if cites_literally(text, cited))
-        self.cited.update(cites)
+        self.cited.extend((cited, clause.id) for cited in cites)
         self.submittals.extend(standing.submittals)
         if standing.warranty is not None:
             self.warranties.append(standing.warranty)
         return Paragraph(
-            label="",
+            label=label,
             level=level,
             spans=standing.spans,
-            reason=Reason(
-                clause=clause.id,
-                answers=self._answers(standing.because),
-                calculations=self._calculations(standing.because),
-                cites=cites,
-                needs=clause.needs,
-                why=clause.why,
-                source=clause.source,
-                office=clause.office,
-            ),
+            reason=self.grounds.reason_of(clause, cites),
             children=tuple(self._placed(self.library.children.get(clause.id, ()), level + 1)),
             tables=standing.tables,
         )
 
-    def _answers(self, names: frozenset[str]) -> tuple[tuple[str, str], ...]:
-        ordered = sorted(names & self.library.questions.keys(), key=self.library.rank_of)
-        return tuple((name, self.scope.shown(name)) for name in ordered)
-
-    def _calculations(self, names: frozenset[str]) -> tuple[tuple[str, str], ...]:
-        computed = [name for name in self.library.calculations if name in names]
-        return tuple(
-            (name, "as tabled" if self.library.kind_of(name) == "table" else self.scope.shown(name))
-            for name in computed
-        )
-
-    def _decision(self, name: str, waiting: _Waiting, level: int) -> Paragraph:
+    def _decision(
+        self, name: str, waiting: _Waiting, level: int, label: str, siblings: Sequence[Clause]
+    ) -> Paragraph:
         """The paragraph that stands where clauses wait on a question."""
         question = self.library.questions[name]
         count = len(waiting.clauses)
         settles = "" if count == 1 else f" {count} requirements wait on it here."
         text = f"Open decision: {question.label}. {question.ask}{settles}"
         return Paragraph(
-            label="",
+            label=label,
             level=level,
             spans=(Gap(name, text),),
-            reason=Reason("", why=question.why, source=question.source),
+            reason=self.grounds.computed_reason(
+                question.why, question.source, self.grounds.waiting(name, siblings)
+            ),
             decision=OpenDecision(name, question.ask, tuple(waiting.clauses)),
         )
 
     # -- computed articles -------------------------------------------------------------------
 
-    def _computed(self, plan: ArticlePlan) -> list[Paragraph]:
+    def _computed(self, plan: ArticlePlan, after: int) -> list[Paragraph]:
+        """What is computed into an article, after so many paragraphs of its own."""
         if plan.lists == "standards":
-            return self._standards()
-        return self._submittals(plan.id) if plan.lists == "submittals" else []
-
-    def _standards(self) -> list[Paragraph]:
-        """The standards cited anywhere, by publisher."""
-        why = "Every standard that the section cites is listed once, with its title."
-        by_publisher: dict[str, list[str]] = {}
-        for cited in sorted(self.cited, key=_natural):
-            standard = self.library.standards[cited]
-            by_publisher.setdefault(standard.publisher, []).append(cited)
-        return [
-            _computed_paragraph(
-                (Words(f"{publisher}:"),),
-                why,
-                [(Words(f"{cited}, {self._title(cited)}."),) for cited in standards],
-            )
-            for publisher, standards in sorted(by_publisher.items())
-        ]
-
-    def _title(self, cited: str) -> str:
-        return self.library.standards[cited].title.rstrip(".")
-
-    def _submittals(self, article: str) -> list[Paragraph]:
-        """The submittals that the clauses in this section cause, by kind, those alike joined."""
-        paragraphs = []
-        for kind in self.library.submittal_kinds:
-            places: dict[str, list[str]] = {}
-            for submittal in self.submittals:
-                if submittal.kind == kind.name:
-                    places.setdefault(submittal.what, []).append(submittal.article)
-            if kind.article != article or not places:
-                continue
-            items = [_item(what, found) for what, found in places.items()]
-            why = "Each submittal is caused by the requirement that its article states."
-            paragraphs.append(_computed_paragraph((Words(kind.lead),), why, items))
-        return paragraphs
+            cited: dict[str, list[str]] = {}
+            for name, clause in self.cited:
+                cited.setdefault(name, []).append(clause)
+            return standards_listed(self.grounds, cited, after)
+        if plan.lists == "submittals":
+            return submittals_listed(self.grounds, plan.id, self.submittals, after)
+        return []
 
 
-def _item(what: str, articles: list[str]) -> tuple[Span, ...]:
-    """An item of a submittal list, closing with the articles that ask for it."""
-    spans: list[Span] = [Words(f"{what[:1].upper()}{what[1:]} (")]
-    for index, article in enumerate(dict.fromkeys(articles)):
-        if index:
-            spans.append(Words(", "))
-        spans.append(ArticleReference(article))
-    return join_words([*spans, Words(").")])
-
-
-def _computed_paragraph(
-    lead: tuple[Span, ...],
-    why: str,
-    items: list[tuple[Span, ...]],
-) -> Paragraph:
-    reason = Reason("", why=why, source="computed from the section")
-    children = tuple(Paragraph("", 2, spans, reason) for spans in items)
-    return Paragraph("", 1, lead, reason, children)
-
-
-def _natural(designation: str) -> list[tuple[int, str]]:
-    """A key that sorts ASTM C90 before ASTM C920 and C578 before C1289."""
-    return [
-        (int(piece), "") if piece.isdigit() else (0, piece)
-        for piece in re.split(r"(\d+)", designation)
-    ]
-
-
-def _labelled(paragraphs: Iterable[Paragraph], level: int) -> tuple[Paragraph, ...]:
-    return tuple(
-        replace(
-            paragraph,
-            label=label_for(level, index),
-            children=_labelled(paragraph.children, level + 1),
-        )
-        for index, paragraph in enumerate(paragraphs)
-    )
+def _same(some: tuple[Standing | None, ...], others: tuple[Standing | None, ...]) -> bool:
+    """Whether these are the very same standings: a standing worked out anew is another."""
+    return all(one is other for one, other in zip(some, others, strict=True))

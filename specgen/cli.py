@@ -9,14 +9,35 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from specgen.commands import calc, check, draft, library, new, options, questions, settle
+from specgen.commands import (
+    ask,
+    calc,
+    check,
+    draft,
+    library,
+    new,
+    options,
+    questions,
+    review,
+    settle,
+    whatif,
+    why,
+)
+from specgen.commands import (
+    map as map_,
+)
 
 COMMANDS = {
+    "ask": ask,
     "draft": draft,
     "check": check,
+    "review": review,
     "settle": settle,
     "options": options,
     "calc": calc,
+    "why": why,
+    "whatif": whatif,
+    "map": map_,
     "new": new,
     "questions": questions,
     "library": library,
@@ -29,7 +50,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     0 if it did what was asked, 1 if conflicts stand, 2 for what cannot be worked with, 130 if it
     was stopped.
     """
-    chosen = _parser().parse_args(arguments)
+    given = sys.argv[1:] if arguments is None else list(arguments)
+    chosen = _parser().parse_args(given or ["ask"])
     _never_choke_on_a_character()
     from specgen.faults import BadInput
 

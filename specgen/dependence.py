@@ -8,9 +8,7 @@ from functools import lru_cache
 
 from specgen.computing.registry import reads_of
 from specgen.library import Clause, Library
-
-# It changes how every quantity is printed, and so every text.
-UNITS = "units_shown"
+from specgen.wording import UNITS
 
 
 @dataclass(frozen=True, slots=True)

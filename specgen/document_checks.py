@@ -9,11 +9,12 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from specgen.checks import Finding
 from specgen.library import Library
 from specgen.scope import Scope
-from specgen.section import Paragraph, Section, numbered, open_questions
+from specgen.section import Section, numbered, open_questions
 from specgen.values import Choice
 
 # Editions of ASCE 7 that a later one supersedes, and the codes that still adopt them: IBC 2018 and
@@ -52,14 +53,6 @@ def document_findings(scope: Scope, section: Section) -> Iterator[Finding]:
             )
 
 
-def _paragraphs(section: Section) -> Iterator[tuple[Paragraph, str, str]]:
-    """Each paragraph that a clause wrote, with its number and its plain text."""
-    for article in section.articles():
-        for paragraph, number in numbered(article):
-            if paragraph.reason.clause:
-                yield paragraph, number, section.plain(paragraph.spans)
-
-
 def _open_in_construction(scope: Scope, section: Section) -> Iterator[tuple[str, str]]:
     return _open_in(scope, section, ("for-construction",))
 
@@ -82,7 +75,7 @@ def _missing_companions(scope: Scope, section: Section) -> Iterator[tuple[str, s
     for paragraph in section.paragraphs():
         if paragraph.decision is not None:
             present.update(paragraph.decision.clauses)
-    for paragraph, number, _ in _paragraphs(section):
+    for paragraph, number, _ in section.required:
         for needed in paragraph.reason.needs:
             if needed not in present:
                 yield f"{paragraph.reason.clause} stands without {needed}, which it needs.", number
@@ -91,7 +84,7 @@ def _missing_companions(scope: Scope, section: Section) -> Iterator[tuple[str, s
 def _outdated_standards(scope: Scope, section: Section) -> Iterator[tuple[str, str]]:
     code = scope.answers.get("code")
     adopted_by = code.id if isinstance(code, Choice) else ""
-    for paragraph, number, _ in _paragraphs(section):
+    for paragraph, number, _ in section.required:
         for cited in paragraph.reason.cites:
             standard = scope.library.standards[cited]
             if standard.status != "current" and adopted_by not in ADOPTED.get(cited, ()):
@@ -119,18 +112,27 @@ def _is_test(library: Library, cited: str) -> bool:
 
 
 def _vague_words(scope: Scope, section: Section) -> Iterator[tuple[str, str]]:
-    words = [re.escape(word) for word in scope.library.vague]
-    if not words:
-        return
-    vague = re.compile(rf"(?<!\w)(?:{'|'.join(words)})(?!\w)", re.I)
-    for _, number, text in _paragraphs(section):
-        for found in vague.finditer(text):
-            yield f'"{found[0]}" cannot be measured or priced: {text}', number
+    for _, number, text in section.required:
+        for found in _vague_in(text, scope.library.vague):
+            yield f'"{found}" cannot be measured or priced: {text}', number
+
+
+# Texts stay the same from one answer to the next; reading each once keeps a screen quick.
+@lru_cache(maxsize=4096)
+def _vague_in(text: str, vague: tuple[str, ...]) -> tuple[str, ...]:
+    pattern = _vague_pattern(vague)
+    return tuple(found[0] for found in pattern.finditer(text)) if pattern is not None else ()
+
+
+@lru_cache(maxsize=4)
+def _vague_pattern(vague: tuple[str, ...]) -> re.Pattern[str] | None:
+    words = "|".join(re.escape(word) for word in vague)
+    return re.compile(rf"(?<!\w)(?:{words})(?!\w)", re.I) if vague else None
 
 
 def _said_twice(scope: Scope, section: Section) -> Iterator[tuple[str, str]]:
     first: dict[str, str] = {}
-    for _, number, text in _paragraphs(section):
+    for _, number, text in section.required:
         words = text.lower()
         if words in first and len(words) > 20:
             yield f"The same requirement stands at {first[words]}: {text}", number
@@ -139,13 +141,18 @@ def _said_twice(scope: Scope, section: Section) -> Iterator[tuple[str, str]]:
 
 def _values_differ(scope: Scope, section: Section) -> Iterator[tuple[str, str]]:
     first: dict[str, tuple[str, str]] = {}
-    for _, number, text in _paragraphs(section):
-        words = _FIGURE.sub("#", text.lower())
+    for _, number, text in section.required:
+        words = _without_figures(text)
         if "#" not in words or len(words) < 20:
             continue
         known = first.setdefault(words, (text, number))
         if known[0].lower() != text.lower():
             yield f"The same words with other figures stand at {known[1]}: {known[0]}", number
+
+
+@lru_cache(maxsize=4096)
+def _without_figures(text: str) -> str:
+    return _FIGURE.sub("#", text.lower())
 
 
 DOCUMENT_CHECKS = (

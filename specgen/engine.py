@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
-from specgen.assemble import assemble
+from specgen.assemble import Written, assemble
 from specgen.checks import Finding, by_gravity, finding_of
 from specgen.dependence import dependence_of
 from specgen.library import Library
@@ -42,6 +42,8 @@ class Engine:
         self.library = library
         self.scope = Scope(library, answers)
         self.standings: dict[str, Standing] = standings_of(self.scope)
+        # Shared with the engines that follow, which write anew only what has changed.
+        self.written: dict[str, Written] = {}
         self.found: dict[str, Finding] = {}
         for check in library.checks.values():
             finding = finding_of(check, self.scope)
@@ -64,7 +66,7 @@ class Engine:
     @cached_property
     def section(self) -> Section:
         """The section as it stands."""
-        return assemble(self.scope, self.standings)
+        return assemble(self.scope, self.standings, self.written)
 
     def answering(self, question: str, value: Value | None) -> Engine:
         """The engine with one answer given, changed or (None) taken back."""
@@ -82,6 +84,7 @@ class Engine:
         kept = {name: value for name, value in answers.items() if value is not None}
         following = Engine.__new__(Engine)
         following.library = self.library
+        following.written = self.written
         following.scope = self.scope.answering(kept, names, calculations)
         following.standings = standings_of(following.scope, self.standings, clauses)
         following.found = {

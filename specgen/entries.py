@@ -92,6 +92,22 @@ class CheckEntry(Entry):
     spares: dict[str, Any]
 
 
+class RecognizerEntry(Entry):
+    """Words that answer a question; ``says`` has the patterns of each answer."""
+
+    id: str
+    question: str
+    says: dict[str, list[str]]
+    near: list[str] = []
+    under: list[str] = []
+    unless: list[str] = []
+    outside: list[str] = []
+    also: list[str] = []
+    negated: str = ""
+    sure: float = 0.9
+    several: bool = False
+
+
 class AdviceEntry(Entry):
     id: str
     question: str

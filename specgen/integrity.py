@@ -7,7 +7,8 @@ import re
 from specgen.computing.registry import reads_of
 from specgen.conditions import FAMILY, Expression, taken_as_yes
 from specgen.faults import Fault, closed, nearest
-from specgen.library import Advice, Check, Clause, Fact, Library
+from specgen.library import Advice, Check, Clause, Fact, Library, Recognizer
+from specgen.patterns import figures_in
 from specgen.questions import AnswerError, Question, read_answer
 
 
@@ -25,6 +26,8 @@ def faults_of(library: Library) -> list[Fault]:
         checker.check(check)
     for advice in library.advice.values():
         checker.advice(advice)
+    for recognizer in library.recognizers.values():
+        checker.recognizer(recognizer)
     checker.names()
     checker.circles()
     return checker.faults
@@ -47,7 +50,13 @@ class _Checker:
         self.expression(expression, owner, file, line, is_condition=True)
 
     def expression(
-        self, expression: Expression, owner: str, file: str, line: int, *, is_condition: bool = False
+        self,
+        expression: Expression,
+        owner: str,
+        file: str,
+        line: int,
+        *,
+        is_condition: bool = False,
     ) -> None:
         for name in sorted(expression.names - self.known):
             says = f"{owner}: no question or fact is called {name}.{nearest(name, self.known)}"
@@ -149,6 +158,34 @@ class _Checker:
             if name is not None and name not in known:
                 says = f"{advice.id} leads to {name}, which does not exist.{nearest(name, known)}"
                 self.faults.append(Fault(file, line, says))
+
+    def recognizer(self, recognizer: Recognizer) -> None:
+        """The question that it answers, and that each of its answers is one."""
+        question = self.library.questions.get(recognizer.question)
+        file, line = recognizer.file, recognizer.line
+        if question is None:
+            hint = nearest(recognizer.question, self.library.questions)
+            says = f"{recognizer.id}: there is no question {recognizer.question}.{hint}"
+            self.faults.append(Fault(file, line, says))
+            return
+        columns = {column.id for column in question.columns} or {"figure"}
+        for pattern in recognizer.says:
+            figures = figures_in(pattern.source)
+            if pattern.answer == "mention":
+                if not recognizer.negated:
+                    says = f"{recognizer.id}: a mention answers by negated alone; give it."
+                    self.faults.append(Fault(file, line, says))
+            elif pattern.answer not in ("figure", "row"):
+                self._answer(recognizer.id, question.id, pattern.answer, file, line)
+            elif question.kind in ("choice", "choices", "yes-no"):
+                says = f"{recognizer.id}: {question.id} takes no {pattern.answer}; name a choice."
+                self.faults.append(Fault(file, line, says))
+            elif not columns <= set(figures):
+                missing = " and no ".join(sorted(columns - set(figures)))
+                says = f"{recognizer.id}: {pattern.source[:60]} captures no {missing}."
+                self.faults.append(Fault(file, line, says))
+        if recognizer.negated not in ("", "same"):
+            self._answer(recognizer.id, question.id, recognizer.negated, file, line)
 
     def _answer(self, owner: str, name: str, raw: object, file: str, line: int) -> None:
         question = self.library.questions.get(name)

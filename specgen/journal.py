@@ -42,12 +42,13 @@ class Journal:
 
     def __init__(self, brief: Path) -> None:
         """Open and lock it. BriefTaken if another process holds it, BadInput if it cannot be kept.
-
-        The folder must be there.
         """
         path = journal_of(brief)
         try:
             self._stream = path.open("a+", encoding="utf-8")
+        except FileNotFoundError:
+            says = f"the folder {brief.parent} does not exist; make it or choose another."
+            raise BadInput([Fault(str(brief), None, says)]) from None
         except OSError as error:
             says = f"no journal can be kept beside the brief: {error.strerror}."
             raise BadInput([Fault(str(path), None, says)]) from None
@@ -70,6 +71,11 @@ class Journal:
         except OSError as error:
             says = f"the change cannot be kept: {error.strerror}."
             raise BadInput([Fault(self._stream.name, None, says)]) from None
+
+    def go_on(self) -> None:
+        """Write what follows on a line of its own, after a line that may have been torn off."""
+        self._stream.write("\n")
+        self._stream.flush()
 
     def empty(self) -> None:
         """Forget every change: the brief holds them."""

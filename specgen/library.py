@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field, fields
 from functools import cached_property
 from types import MappingProxyType
 
 from specgen.computing.registry import Calculation, Provided
 from specgen.conditions import Expression
+from specgen.patterns import Pattern
 from specgen.questions import Column, Question
 from specgen.wording import Text
 
@@ -125,6 +126,40 @@ class Advice:
 
 
 @dataclass(frozen=True, slots=True)
+class Recognizer:
+    """Words by which a section that somebody else wrote answers a question.
+
+    A pattern of ``says`` answers where one of ``near`` is found in the same sentence or the label
+    of its paragraph, one of ``under`` there, in the article's title or in a paragraph above, none
+    of ``unless`` where ``near`` looks and none of ``outside`` where ``under`` does (no patterns: no
+    such limit). ``also`` names the places where nothing is required and that are read all the same
+    (see PLACES); ``negated`` is the answer that the words give with a no before them, empty for
+    none, ``same`` where a no changes nothing; ``sure`` from 0 to 1 how directly they answer;
+    ``several`` whether a section may rightly give two answers. A pattern whose answer is
+    ``mention`` answers by ``negated`` alone; one whose answer is ``figure`` or ``row`` by what it
+    captures.
+    """
+
+    id: str
+    question: str
+    says: tuple[Pattern, ...]
+    near: tuple[str, ...]
+    under: tuple[str, ...]
+    unless: tuple[str, ...]
+    outside: tuple[str, ...]
+    also: tuple[str, ...]
+    negated: str
+    sure: float
+    several: bool
+    file: str
+    line: int
+
+
+# Where a section names things without requiring them.
+PLACES = ("references", "definitions", "submittals", "related")
+
+
+@dataclass(frozen=True, slots=True)
 class ArticlePlan:
     """An article of the section; ``lists`` names what the program computes into it."""
 
@@ -170,6 +205,7 @@ class Library:
     checks: Mapping[str, Check]
     advice: Mapping[str, Advice]
     vague: tuple[str, ...] = ()
+    recognizers: Mapping[str, Recognizer] = field(default_factory=dict)
 
     def __getstate__(self) -> dict[str, object]:
         """What is kept of a library: its fields, without what is worked out from them."""
@@ -222,6 +258,17 @@ class Library:
     def children(self) -> Mapping[str, tuple[Clause, ...]]:
         """The clauses that stand one level below each clause."""
         return _grouped((c.under, c) for c in self.clauses.values() if c.under is not None)
+
+    @cached_property
+    def subtrees(self) -> Mapping[str, tuple[str, ...]]:
+        """By id, each clause with all that stand below it, in their order."""
+
+        def below(clause: Clause) -> Iterable[str]:
+            yield clause.id
+            for child in self.children.get(clause.id, ()):
+                yield from below(child)
+
+        return {clause.id: tuple(below(clause)) for clause in self.clauses.values()}
 
 
 def _grouped(pairs: Iterable[tuple[str, Clause]]) -> Mapping[str, tuple[Clause, ...]]:

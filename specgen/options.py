@@ -64,7 +64,7 @@ def options_of(engine: Engine, question: str) -> tuple[Option, ...]:
 def _option(engine: Engine, question: str, value: Value, current: Value) -> Option:
     following = engine.answering(question, value)
     change = engine.change_to(following)
-    counsel = _counsel(following, question, value)
+    counsel = counsel_of(following, question, value)
     raised = sum(1 for finding in following.conflicts if question in finding.answers)
     return Option(
         answer=typed(value),
@@ -78,8 +78,11 @@ def _option(engine: Engine, question: str, value: Value, current: Value) -> Opti
     )
 
 
-def _counsel(engine: Engine, question: str, value: Value) -> tuple[Counsel, ...]:
-    """What the library's advice says of a choice, with this roof's answers; weightiest first."""
+def counsel_of(engine: Engine, question: str, value: Value) -> tuple[Counsel, ...]:
+    """What the library's advice says of one choice on this roof, the weightiest first.
+
+    ``engine`` holds the answers with that choice given; empty for what is no single choice.
+    """
     if not isinstance(value, Choice):
         return ()
     spoken = [

@@ -20,6 +20,7 @@ from specgen.entries import (
     Entry,
     FactEntry,
     QuestionEntry,
+    RecognizerEntry,
     SectionEntry,
     StandardEntry,
     shape_entry,
@@ -36,6 +37,7 @@ from specgen.library import (
     Fact,
     Library,
     PartPlan,
+    Recognizer,
     Standard,
     SubmittalKind,
 )
@@ -63,6 +65,7 @@ class LibraryReader:
     standards: dict[str, Standard] = field(default_factory=dict)
     checks: dict[str, Check] = field(default_factory=dict)
     advice: dict[str, Advice] = field(default_factory=dict)
+    recognizers: dict[str, Recognizer] = field(default_factory=dict)
     seen: dict[tuple[Path, str, str], tuple[str, int]] = field(default_factory=dict)
     after: dict[str, str] = field(default_factory=dict)
 
@@ -112,8 +115,14 @@ class LibraryReader:
                 check = shaper.check(check_entry, line)
                 if check is not None:
                     self.checks[check.id] = check
+        elif kind == "recognizers":
+            for known, line in self._entries(content, RecognizerEntry, folder, file):
+                self.recognizers[known.id] = shaper.recognizer(known, line)
         else:
-            says = "a library has section, standards, facts, advice, questions/, checks/, part-…/."
+            says = (
+                "a library has section, standards, facts, advice, questions/, checks/, "
+                "recognizers/, part-…/."
+            )
             self.faults.append(Fault(file, None, f"this file is not part of a library; {says}"))
 
     def _entries(
@@ -191,6 +200,7 @@ class LibraryReader:
             checks=MappingProxyType(self.checks),
             advice=MappingProxyType(self.advice),
             vague=tuple(self.section.vague),
+            recognizers=MappingProxyType(self.recognizers),
         )
         faults = faults_of(library)
         if faults:

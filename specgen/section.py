@@ -16,13 +16,18 @@ class Reason:
     """Why a paragraph stands in the section.
 
     ``clause`` is its clause's id, or empty for a paragraph that the program computed; ``answers``
-    are the (question, answer as shown) pairs that its condition and text read, ``calculations`` the
-    same of computed values; ``needs`` the clauses that must stand beside it.
+    are the (question, answer as shown) pairs that its condition and text read, with those that its
+    place under other clauses read; ``calculations`` the same of computed values; ``placed_by`` the
+    names of those that decide that it stands, where the rest only word it; ``caused_by`` the
+    clauses behind a paragraph that the program computed; ``needs`` the clauses that must stand
+    beside it.
     """
 
     clause: str
     answers: tuple[tuple[str, str], ...] = ()
     calculations: tuple[tuple[str, str], ...] = ()
+    placed_by: tuple[str, ...] = ()
+    caused_by: tuple[str, ...] = ()
     cites: tuple[str, ...] = ()
     needs: tuple[str, ...] = ()
     why: str = ""
@@ -143,6 +148,16 @@ class Section:
             for paragraph, number in numbered(article):
                 places.setdefault(paragraph.reason.clause, number)
         return places
+
+    @cached_property
+    def required(self) -> tuple[tuple[Paragraph, str, str], ...]:
+        """Each paragraph that a clause wrote, with its number and its plain text."""
+        return tuple(
+            (paragraph, number, self.plain(paragraph.spans))
+            for article in self.articles()
+            for paragraph, number in numbered(article)
+            if paragraph.reason.clause
+        )
 
     def articles(self) -> Iterator[Article]:
         for part in self.parts:

@@ -15,7 +15,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from specgen.brief import FIXED, WAIVE, Brief, Waiver, read_brief
-from specgen.briefedit import changed_brief
+from specgen.briefedit import brief_text, changed_brief
 from specgen.engine import Change, Engine
 from specgen.faults import BadInput, Fault
 from specgen.files import replace_file
@@ -23,6 +23,7 @@ from specgen.journal import Journal, changes_in, journal_of
 from specgen.library import Library
 from specgen.questions import read_answer
 from specgen.report import Report, report_of
+from specgen.yamlread import read_yaml
 
 Typed = object
 
@@ -65,7 +66,8 @@ class Session:
             self._take_up()
             self._done: list[Entry] = []
             self._undone: list[Entry] = []
-            self._journal.empty()
+            # What was left stays in the journal until it is saved: a crash now must not lose it.
+            self._journal.go_on() if left else self._journal.empty()
             self.recovered = self._recover(left)
         except BaseException:
             self._journal.release()
@@ -224,14 +226,46 @@ class Session:
         self._journal.empty()
 
     def save_beside(self, path: Path) -> None:
-        """Write the brief as it stands to another file, on the text of the brief on disk."""
-        replace_file(path, changed_brief(self.path, self.unsaved))
+        """Write the brief as it stands to another file, on the text of the brief on disk.
+
+        Where that text can no longer be read, or is gone, the file is written without it.
+        """
+        there = self._typed_on_disk()
+        if there is None:
+            replace_file(path, brief_text("", self._state).encode())
+            return
+        changes = {
+            name: self._state.get(name)
+            for name in there.keys() | self._state.keys()
+            if self._state.get(name) != there.get(name)
+        }
+        replace_file(path, changed_brief(self.path, changes))
 
     def take_theirs(self) -> None:
         """Forget what is unsaved and take up the brief as it is on disk; undo starts anew."""
         self._take_up()
         self._done, self._undone = [], []
         self._journal.empty()
+
+    def take_both(self) -> int:
+        """Take up the brief as it is on disk and give what is unsaved again on top of it.
+
+        Undo starts anew, with these changes. Gives how many they are.
+        """
+        mine = dict(self.unsaved)
+        self._take_up()
+        self._done, self._undone = [], []
+        return self._recover(mine)
+
+    def _typed_on_disk(self) -> Mapping[str, Typed] | None:
+        """What the brief on disk answers, as typed; None where it cannot be read."""
+        if not self.changed_on_disk:
+            return self._saved_state
+        try:
+            found = read_yaml(self.path)
+        except BadInput:
+            return None
+        return found if isinstance(found, dict) else {}
 
     def _take_up(self) -> None:
         """Start from the brief on disk, or from nothing where there is none."""

@@ -9,7 +9,7 @@ a conflict that somebody answers for in a waiver is left to stand.
 from __future__ import annotations
 
 import time
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from specgen.checks import Finding
@@ -45,17 +45,20 @@ class Settlement:
 
 
 def settle(
-    engine: Engine, fixed: frozenset[str] = frozenset(), waived: frozenset[str] = frozenset()
+    engine: Engine,
+    fixed: frozenset[str] = frozenset(),
+    waived: frozenset[str] = frozenset(),
+    stopped: Callable[[], bool] = lambda: False,
 ) -> Settlement:
     """The smallest changes that leave the engine's answers without a conflict.
 
     ``fixed`` are questions whose answers may not change, ``waived`` checks whose conflicts count
-    for nothing.
+    for nothing. ``stopped`` is asked before each answer that is tried, and ends the search.
     """
     conflicts = _standing(engine, waived)
     if not conflicts:
         return Settlement((), (), 0, True)
-    search = _Search(fixed, waived, time.monotonic() + PATIENCE_SECONDS)
+    search = _Search(fixed, waived, time.monotonic() + PATIENCE_SECONDS, stopped)
     stuck = _stuck(conflicts, fixed)
     for size in range(1, MOST_CHANGES + 1):
         ways = search.ways_of(engine, size)
@@ -95,10 +98,17 @@ def typed_answers(way: Iterable[tuple[str, str]]) -> dict[str, object]:
 class _Search:
     """Depth-first over changes, to a given depth; each set of changes is looked at once."""
 
-    def __init__(self, fixed: frozenset[str], waived: frozenset[str], deadline: float) -> None:
+    def __init__(
+        self,
+        fixed: frozenset[str],
+        waived: frozenset[str],
+        deadline: float,
+        stopped: Callable[[], bool],
+    ) -> None:
         self.fixed = fixed
         self.waived = waived
         self.deadline = deadline
+        self.stopped = stopped
         self.out_of_time = False
         self.cut_short = False
         self.seen: set[frozenset[tuple[str, str]]] = set()
@@ -126,7 +136,7 @@ class _Search:
             if key in self.seen:
                 continue
             self.seen.add(key)
-            if time.monotonic() > self.deadline:
+            if time.monotonic() > self.deadline or self.stopped():
                 self.out_of_time = True
                 return
             self._deepen(start, engine.answering(name, value), following, left - 1)

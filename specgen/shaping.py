@@ -13,12 +13,24 @@ from specgen.entries import (
     ClauseEntry,
     FactEntry,
     QuestionEntry,
+    RecognizerEntry,
     SectionEntry,
     StandardEntry,
 )
-from specgen.faults import Fault, nearest
+from specgen.faults import Fault, closed, nearest
 from specgen.language import parse_condition, parse_text
-from specgen.library import FINDING_KINDS, Advice, Check, Clause, Fact, Standard, Warrant
+from specgen.library import (
+    FINDING_KINDS,
+    PLACES,
+    Advice,
+    Check,
+    Clause,
+    Fact,
+    Recognizer,
+    Standard,
+    Warrant,
+)
+from specgen.patterns import Pattern, PatternError, judge, read_pattern
 from specgen.questions import (
     COLUMN_KINDS,
     KINDS,
@@ -164,6 +176,47 @@ class Shaper:
             file=self.file,
             line=line,
         )
+
+    def recognizer(self, entry: RecognizerEntry, line: int) -> Recognizer:
+        says: list[Pattern] = []
+        for answer, patterns in entry.says.items():
+            for pattern in patterns:
+                try:
+                    says.append(read_pattern(answer, pattern))
+                except PatternError as error:
+                    self._pattern_fault(entry.id, pattern, error, line)
+        limits = (entry.near, entry.under, entry.unless, entry.outside)
+        for pattern in (pattern for patterns in limits for pattern in patterns):
+            try:
+                judge(pattern)
+            except PatternError as error:
+                self._pattern_fault(entry.id, pattern, error, line)
+        if not 0 < entry.sure <= 1:
+            says_so = f"{entry.id}: sure is above 0 and at most 1."
+            self.faults.append(Fault(self.file, line, says_so))
+        for place in entry.also:
+            if place not in PLACES:
+                says_so = f"{entry.id}: {place} is no such place.{nearest(place, PLACES)}"
+                self.faults.append(Fault(self.file, line, says_so))
+        return Recognizer(
+            id=entry.id,
+            question=entry.question,
+            says=tuple(says),
+            near=tuple(entry.near),
+            under=tuple(entry.under),
+            unless=tuple(entry.unless),
+            outside=tuple(entry.outside),
+            also=tuple(entry.also),
+            negated=entry.negated,
+            sure=entry.sure,
+            several=entry.several,
+            file=self.file,
+            line=line,
+        )
+
+    def _pattern_fault(self, owner: str, pattern: str, error: PatternError, line: int) -> None:
+        says = closed(f"{owner}: the pattern {pattern[:60]} {error}")
+        self.faults.append(Fault(self.file, line, says))
 
     def clause(self, entry: ClauseEntry, line: int) -> Clause:
         owner = entry.id

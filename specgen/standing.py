@@ -13,8 +13,9 @@ from specgen.library import Clause
 from specgen.scope import Scope
 from specgen.section import Submittal, Table, Warranty
 from specgen.spans import Gap, Span, Words
+from specgen.units import Quantity
 from specgen.values import NOT_ASKED, Open
-from specgen.wording import Text, print_value
+from specgen.wording import UNITS, Text, print_value
 
 # A page carries tables of so many columns; wider ones are turned, so many records abreast.
 MOST_COLUMNS = 6
@@ -23,15 +24,18 @@ RECORDS_ABREAST = 4
 
 @dataclass(frozen=True, slots=True)
 class Standing:
-    """A clause as it stands: ``stands`` is True, False or Open, ``because`` what decided it.
+    """A clause as it stands: ``stands`` is True, False or Open.
 
-    The rest is filled in only where it stands: the text as spans, its tables, the submittals and
-    the warranty that it causes.
+    ``because`` are the answers and calculations that decided it and that its text read,
+    ``decided_by`` those of them that decided it; what it stands under has decided too. The rest is
+    filled in only where it stands: the text as spans, its tables, the submittals and the warranty
+    that it causes.
     """
 
     clause: Clause
     stands: bool | Open
     because: frozenset[str]
+    decided_by: frozenset[str]
     spans: tuple[Span, ...] = ()
     tables: tuple[Table, ...] = ()
     submittals: tuple[Submittal, ...] = ()
@@ -79,8 +83,10 @@ def standing_of(clause: Clause, scope: Scope) -> Standing:
     """
     stands, because = _stands(clause, scope)
     if stands is not True:
-        return Standing(clause, stands, because)
+        return Standing(clause, stands, because, because)
     spans, read = scope.text_of(clause.text, clause)
+    if clause.table is not None and _shows_figures(clause, scope):
+        read |= {UNITS}
     names = {kind.id: kind.name for kind in scope.library.submittal_kinds}
     warranty = None
     if clause.warrants is not None:
@@ -91,6 +97,7 @@ def standing_of(clause: Clause, scope: Scope) -> Standing:
         clause=clause,
         stands=True,
         because=because | read,
+        decided_by=because,
         spans=spans,
         tables=_tables(clause, scope),
         submittals=tuple(
@@ -140,6 +147,13 @@ def _tables(clause: Clause, scope: Scope) -> tuple[Table, ...]:
         _on_its_side(head, rows[first : first + RECORDS_ABREAST], first + 1)
         for first in range(0, len(rows), RECORDS_ABREAST)
     )
+
+
+def _shows_figures(clause: Clause, scope: Scope) -> bool:
+    """Whether the table that a clause prints holds a quantity."""
+    value, _ = scope.lookup(clause.table or "")
+    rows = value if isinstance(value, tuple) else ()
+    return any(isinstance(cell, Quantity) for row in rows if isinstance(row, tuple) for cell in row)
 
 
 def _on_its_side(head: tuple[str, ...], rows: tuple[tuple[str, ...], ...], first: int) -> Table:

@@ -13,6 +13,9 @@ from specgen.spans import ArticleReference, Gap, Span, Words, join_words
 from specgen.units import Quantity
 from specgen.values import NOT_ASKED, Choice, Open, Value
 
+# Its answer changes how every quantity is printed, and so every text that prints one.
+UNITS = "units_shown"
+
 
 @dataclass(frozen=True, slots=True)
 class Printed:
@@ -100,6 +103,8 @@ def _print(piece: Printed, lookup: Lookup, read: set[str], printer: Printer) -> 
         return value
     if value is NOT_ASKED:
         raise LanguageError(f"it prints {piece.value.source}, which is not asked for this roof")
+    if isinstance(value, Quantity):
+        read.add(UNITS)
     if "decimal" in piece.filters and isinstance(value, Quantity):
         return Words(show_thickness(value, printer.system))
     text = _in_words(value) if "words" in piece.filters else print_value(value, printer)

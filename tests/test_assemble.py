@@ -122,7 +122,7 @@ def test_every_paragraph_knows_the_answers_that_put_it_there(
     assert reasons["seam-sealant"].needs == ("sealing",)
     assert reasons["related"].answers == ()
     tabled = [reason.answers for reason in reasons.values() if "schedule" in dict(reason.answers)]
-    assert tabled == [(("schedule", "1 row"),)]
+    assert tabled == [(("units_shown", "inch-pound"), ("schedule", "1 row"))]
 
 
 def test_a_table_is_printed_with_the_units_shown(small: Library, tmp_path: Path) -> None:

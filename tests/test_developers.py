@@ -12,6 +12,8 @@ from specgen.checks import finding_of
 from specgen.library import Library
 from specgen.loading import load_library
 from specgen.questions import read_answer
+from specgen.review.outline import Block, Outline
+from specgen.review.understanding import understand
 from specgen.scope import Scope
 from tests.support import ROOT, brief_of, section_of, specgen, texts_of, write_folder
 
@@ -22,11 +24,12 @@ README = (ROOT / "README.md").read_text(encoding="utf-8")
 @pytest.fixture(scope="module")
 def enlarged(tmp_path_factory: pytest.TempPathFactory) -> Library:
     """The library with the question and the clause that DEVELOPERS.md adds."""
-    question, clause, check = re.findall(r"```yaml\n(- id: .*?)```", TEXT, re.DOTALL)
+    question, clause, check, recognizer = re.findall(r"```yaml\n(- id: .*?)```", TEXT, re.DOTALL)
     files = {
         "questions/accessories.yaml": question,
         "part-2-products/accessories.yaml": clause,
         "checks/accessories.yaml": check,
+        "recognizers/accessories.yaml": recognizer,
     }
     return load_library(overlays=[write_folder(tmp_path_factory.mktemp("office"), files)])
 
@@ -46,6 +49,18 @@ def test_the_check_of_the_examples_fires_and_spares(enlarged: Library) -> None:
     for typed, fires in ((check.raises, True), (check.spares, False)):
         answers = {n: read_answer(enlarged.questions[n], raw) for n, raw in typed.items()}
         assert (finding_of(check, Scope(enlarged, answers)) is not None) == fires
+
+
+def test_the_recognizer_of_the_examples_reads_other_words(enlarged: Library) -> None:
+    for text, answer in (
+        ("Duckboards lead across the roof to each fan.", True),
+        ("Planks of aluminum, 24 in wide, clamped to seams.", True),
+        ("No duckboards are laid on this roof.", False),
+        ("Duckboards on scaffolds beside the roof.", None),
+    ):
+        block = Block(0, "paragraph", text, level=1, part=2, article="ACCESSORIES")
+        answers = understand(Outline("", "", "", (block,)), enlarged).answers
+        assert answers.get("walkways") is answer, text
 
 
 def test_every_module_has_its_floor_in_the_table() -> None:

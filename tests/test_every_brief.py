@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import random
+import re
 import zipfile
 from pathlib import Path
 from types import MappingProxyType
@@ -24,6 +25,7 @@ from tests.briefs import random_answers
 from tests.support import EXAMPLES
 
 UNFINISHED = ("{{", "{%", "None", "NOT_ASKED", "  ", " ,", "..")
+INCH_POUND = re.compile(r"\b(?:inch(?:es)?|foot|feet|pounds?|ounces?|psf|psi|mph)\b|°F", re.I)
 CHANCE = st.integers(min_value=0, max_value=2**32)
 UNANSWERED = st.sampled_from([0.0, 0.0, 0.02, 0.3, 0.9])
 MANY = settings(
@@ -110,6 +112,45 @@ def test_a_brief_with_every_question_answered_leaves_open_only_what_a_method_ref
     scope = Scope(library, random_answers(library, random.Random(seed), unanswered=0))
     refused = {r.calculation.settled_by for r in scope.results() if r.refused}
     assert {item.question for item in open_questions(assemble(scope))} <= refused
+
+
+@MANY
+@given(CHANCE)
+def test_what_leads_to_a_list_leads_to_two_paragraphs_or_a_table(
+    library: Library, seed: int
+) -> None:
+    section = assemble(Scope(library, random_answers(library, random.Random(seed), unanswered=0)))
+    leads = [p for p in section.paragraphs() if section.plain(p.spans).endswith(":")]
+    lonely = [p for p in leads if len(p.children) == 1 and not p.tables and p.reason.clause]
+    assert [p.reason.clause for p in lonely] == []
+
+
+@MANY
+@given(CHANCE)
+def test_a_section_in_si_units_alone_names_no_inch_foot_or_pound(
+    library: Library, seed: int
+) -> None:
+    answers = random_answers(library, random.Random(seed), unanswered=0)
+    si = next(c for c in library.questions["units_shown"].choices if c.id == "si")
+    section = assemble(Scope(library, {**answers, "units_shown": si}))
+    articles = [a for part in section.parts for a in part.articles if a.id != "references"]
+    texts = [section.plain(p.spans) for article in articles for p in article.walk()]
+    assert [text for text in texts if INCH_POUND.search(text)] == []
+
+
+@MANY
+@given(CHANCE)
+def test_warranties_by_the_manufacturer_are_spoken_of_only_where_there_is_one(
+    library: Library, seed: int
+) -> None:
+    section = assemble(Scope(library, random_answers(library, random.Random(seed), unanswered=0)))
+    spoken = [
+        p.reason.clause
+        for p in section.paragraphs()
+        if "warranty by the manufacturer" in section.plain(p.spans)
+        or "signs its warranties" in section.plain(p.spans)
+    ]
+    assert not spoken or any(w.by == "manufacturer" for w in section.warranties)
 
 
 @settings(MANY, max_examples=25)

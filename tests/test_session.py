@@ -7,7 +7,7 @@ import random
 import signal
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from pathlib import Path
 
 import pytest
@@ -164,6 +164,26 @@ def test_after_a_kill_every_answer_is_there_again(path: Path, small_folder: Path
     session.close()
 
 
+def test_a_second_kill_while_opening_loses_nothing_of_the_first(path: Path, small: Library) -> None:
+    left = '{"name": "metal", "typed": "copper"}\n{"name": "slope", "typed": "2:1'
+    journal_of(path).write_text(left)
+
+    class Killed(BaseException):
+        pass
+
+    class Opening(Session):
+        def _recover(self, left: Mapping[str, object]) -> int:
+            raise Killed
+
+    with pytest.raises(Killed):
+        Opening(path, small)
+    session = Session(path, small)
+    assert session.typed_of("metal") == "copper"
+    session.answer("tests", ["ul-580"])
+    session._journal.release()
+    assert Session.left_behind(path) == 2
+
+
 def test_what_was_left_behind_can_be_dropped(path: Path, small: Library) -> None:
     journal_of(path).write_text('{"name": "metal", "typed": "copper"}\n')
     session = Session(path, small, recover=False)
@@ -236,3 +256,27 @@ def test_any_walk_of_answers_ends_where_the_brief_on_disk_says(
         n: s.stands for n, s in session.engine.standings.items()
     }
     session.close()
+
+
+def test_mine_is_given_again_on_top_of_what_an_editor_wrote(session: Session, path: Path) -> None:
+    session.answer("metal", "copper")
+    path.write_text(TEXT.replace("1:12", "2:12"))
+    assert session.take_both() == 1
+    assert session.typed == {"metal": "copper", "slope": "2:12"}
+    assert dict(session.unsaved) == {"metal": "copper"}
+    session.save()
+    assert path.read_text() == TEXT.replace("1:12", "2:12").replace("steel ", "copper ")
+
+
+@pytest.mark.parametrize("left", [None, "metal: [broken\n", "metal: copper\nsealed: yes\n"])
+def test_a_copy_saved_beside_holds_all_of_mine_whatever_became_of_the_brief(
+    session: Session, path: Path, small: Library, left: str | None
+) -> None:
+    session.answer("slope", "3:12")
+    if left is None:
+        path.unlink()
+    else:
+        path.write_text(left)
+    beside = path.with_name("mine.yaml")
+    session.save_beside(beside)
+    assert dict(read_brief(beside, small).typed) == {"metal": "steel", "slope": "3:12"}

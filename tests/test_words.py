@@ -49,6 +49,9 @@ def _said_by(path: Path) -> str:
     text = path.read_text(encoding="utf-8")
     if path.suffix == ".py":
         return "\n".join(_strings_and_comments(text))
+    if path.parent.name == "recognizers":
+        # Their patterns hold the words of other people.
+        return "\n".join(line for line in text.splitlines() if line.startswith("#"))
     return _ID.sub("", text) if path.suffix == ".yaml" else text
 
 

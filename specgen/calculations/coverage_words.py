@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from specgen.calculations.coverage_synonyms import DETAILS, FILLER, LABELS, PHRASES, REWRITES, Field
 
@@ -52,6 +53,8 @@ class Reading:
         return (self.choice, *self.details) if self.choice else self.words
 
 
+# Two hundred records say the same few things; each is read once.
+@lru_cache(maxsize=4096)
 def read_words(field: Field, text: str) -> Reading:
     """The choice that a text stands for, with the details it adds; no error, an unknown is empty.
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 import re
+from functools import lru_cache
 
 from specgen.calculations.record import OutsideMethod, within
 
@@ -34,6 +35,7 @@ _DESIGNATIONS = {
 _FM_RATING = re.compile(r"\bFM\b.*?\b1-(\d{2,3})\b", re.IGNORECASE)
 
 
+@lru_cache(maxsize=1024)
 def named_tests(text: str) -> tuple[str, ...]:
     """The uplift tests that a text names (``UL 580 / UL 1897``), those that end in psf first.
 

@@ -9,9 +9,7 @@ from typing import TYPE_CHECKING
 from specgen.commands.common import keep_apart, library_of, refusal
 
 if TYPE_CHECKING:
-    from specgen.brief import Brief
     from specgen.library import Library
-    from specgen.report import Report
     from specgen.section import Section
 
 SAYS = "Draft the section that a brief describes."
@@ -46,52 +44,38 @@ def run(options: argparse.Namespace) -> int:
     from specgen.files import replace_file
     from specgen.report import report_of
     from specgen.scope import Scope
+    from specgen.writers import outputs
     from specgen.writers.findings_text import summary
 
     kind = _format(options)
     output: Path = options.output or _beside(options.brief, kind)
-    _check_register(options.register)
-    keep_apart(options.brief, output, options.register)
+    register: Path | None = options.register
+    if register is not None:
+        outputs.check_register(register)
+    keep_apart(options.brief, output, register)
     library = library_of(options)
     brief = read_brief(options.brief, library)
     scope = Scope(library, brief.answers)
     section = assemble(scope)
     report = report_of(brief, scope, section)
-    if report.conflicts and _for_construction(brief) and not options.with_conflicts:
-        _refuse_conflicts(options.brief, report)
-    content = _content(kind, options, section, brief, report)
+    if not options.with_conflicts:
+        ways = "Settle it, waive it in the brief, or draft --with-conflicts."
+        outputs.refuse_conflicts(brief, report, ways)
+    content = outputs.section_file(
+        kind,
+        section,
+        brief,
+        report,
+        notes=options.notes,
+        with_conflicts=options.with_conflicts,
+    )
     # The register first: a folder that is missing then leaves no document without it.
-    if options.register is not None:
-        replace_file(options.register, _register(options.register, section))
+    if register is not None:
+        replace_file(register, outputs.register_file(outputs.ending_of(register), section))
     replace_file(output, content)
-    _tell(section, library, output, options.register)
+    _tell(section, library, output, register)
     print(f"Found: {summary(report)} `specgen check {options.brief}` tells them.")
     return 0
-
-
-def _content(
-    kind: str, options: argparse.Namespace, section: Section, brief: Brief, report: Report
-) -> bytes:
-    if kind == "docx":
-        from specgen.writers.docx import write_docx
-
-        shown = report.conflicts if options.with_conflicts else ()
-        return write_docx(section, brief, notes=options.notes, findings=shown)
-    if kind == "md":
-        from specgen.writers.markdown import write_markdown
-
-        return write_markdown(section).encode()
-    from specgen.writers.text import write_text
-
-    return write_text(section).encode()
-
-
-def _register(path: Path, section: Section) -> bytes:
-    from specgen.writers.registers import write_csv, write_xlsx
-
-    if path.suffix.lower() == ".xlsx":
-        return write_xlsx(section)
-    return write_csv(section).encode("utf-8-sig")
 
 
 def _format(options: argparse.Namespace) -> str:
@@ -112,36 +96,14 @@ def _beside(brief: Path, kind: str) -> Path:
     return brief.with_suffix(f".{kind}")
 
 
-def _check_register(register: Path | None) -> None:
-    if register is not None and register.suffix.lower() not in (".csv", ".xlsx"):
-        says = "a register is written as .csv or .xlsx; give it one of these endings."
-        raise refusal(register, says)
-
-
-def _for_construction(brief: Brief) -> bool:
-    return getattr(brief.answers.get("issue"), "id", "") == "for-construction"
-
-
-def _refuse_conflicts(brief: Path, report: Report) -> None:
-    from specgen.faults import BadInput, Fault
-
-    ways = "Settle it, waive it in the brief, or draft --with-conflicts."
-    head = "issued for construction with the conflict"
-    raise BadInput(
-        Fault(str(brief), None, f"{head} {f.id}: {f.says} {ways}") for f in report.conflicts
-    )
-
-
 def _tell(section: Section, library: Library, output: Path, register: Path | None) -> None:
     """Say in a few lines what was written and what is open."""
     from specgen.section import open_questions
+    from specgen.writers.outputs import extent, register_extent
 
-    paragraphs = sum(1 for _ in section.paragraphs())
-    articles = sum(1 for _ in section.articles())
-    print(f"Wrote {output}: {section.number}, {paragraphs} paragraphs in {articles} articles.")
+    print(f"Wrote {output}: {extent(section)}.")
     if register is not None:
-        count, warranties = len(section.submittals), len(section.warranties)
-        print(f"Wrote {register}: {count} submittals, {warranties} warranties.")
+        print(f"Wrote {register}: {register_extent(section)}.")
     offices = sorted({p.reason.clause for p in section.paragraphs() if p.reason.office})
     if offices:
         print(f"From the office's library: {', '.join(offices)}.")

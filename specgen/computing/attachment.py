@@ -9,7 +9,7 @@ from specgen.calculations.attachment import (
     clip_spacing,
 )
 from specgen.calculations.clip_load import RoofZone
-from specgen.calculations.coverage import Assembly, TestRecord
+from specgen.calculations.coverage import Assembly, Coverage, TestRecord, covers
 from specgen.calculations.record import OutsideMethod
 from specgen.computing.inputs import Inputs, quantity
 from specgen.computing.pressures import zones_allowable
@@ -17,6 +17,8 @@ from specgen.computing.registry import Outcome
 from specgen.units import Quantity
 from specgen.values import NOT_ASKED, Row, Value
 
+# What a roof is, as far as a test record may speak for it.
+ASSEMBLY = ("support", "metal", "panel_thickness", "panel_width", "seam", "clip_kind")
 DEFAULT_MODULE_IN = 1.0
 USUAL_FACTOR = 2.0
 
@@ -50,6 +52,23 @@ def compute(inputs: Inputs) -> Outcome:
         steps=steps,
         cautions=tuple(_cautions(schedule)),
     )
+
+
+def coverages(inputs: Inputs) -> tuple[Coverage, ...]:
+    """Whether each test record of a brief, in its order, stands for its roof, and why not.
+
+    Takes the answers of ASSEMBLY and the test records. A record with a figure outside the method
+    gives that as its reason; OutsideMethod if a figure of the roof is.
+    """
+    assembly = _assembly(inputs)
+    return tuple(_coverage(row, assembly) for row in inputs.rows("test_records"))
+
+
+def _coverage(row: Row, assembly: Assembly) -> Coverage:
+    try:
+        return covers(_record(row), assembly)
+    except OutsideMethod as error:
+        return Coverage(False, (f"Outside the method: {error}.",))
 
 
 def _assembly(inputs: Inputs) -> Assembly:

@@ -13,8 +13,9 @@ class Block:
 
     ``index`` is its position among the blocks; ``kind`` one of ``title`` (section number, title,
     END OF SECTION), ``part``, ``article``, ``paragraph``, ``row`` (a table's row, its cells joined
-    by tabs), ``page`` (running head or foot) and ``loose`` (kept, though no place was found for
-    it); ``number`` the number that a reader sees before it (``A.``, ``2.03``), empty for none;
+    by tabs), ``page`` (running head or foot, table of contents, a project's name above the number)
+    and ``loose`` (kept, though no place was found for it); ``number`` the number that a reader sees
+    before it (``A.``, ``2.03``), empty for none;
     ``place`` the number that a reader would cite (``2.3.A.1``), empty where there is none;
     ``level`` 1 to 6 for a paragraph, 0 for all else; ``part`` 1 to 3, 0 before the first;
     ``article`` the title of the article it stands in; ``text`` what is read after the number, with

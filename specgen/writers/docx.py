@@ -11,7 +11,8 @@ import datetime
 import html
 import io
 import json
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import Any
 
 import docx
@@ -24,25 +25,34 @@ from docx.oxml import parse_xml
 import specgen
 from specgen.brief import Brief
 from specgen.checks import Finding
-from specgen.section import Article, Paragraph, Reason, Section, Table, numbered
+from specgen.section import Article, Paragraph, Reason, Section, numbered
 from specgen.spans import ArticleReference, Gap, Span
+from specgen.writers.docx_pieces import (
+    MARGIN,
+    OPEN_RUN,
+    PAGE_HEIGHT,
+    PAGE_WIDTH,
+    TEXT_WIDTH,
+    bookmark_of,
+    field,
+    marked,
+    reference,
+    run,
+    table,
+)
+from specgen.writers.docx_pieces import paragraph as paragraph_xml
 from specgen.writers.docx_styles import (
     LEVELS,
     NAMESPACE,
-    OPEN_SHADE,
     RULE,
-    TWIPS,
     W,
     numbering_xml,
     styles_xml,
 )
 
 RECORD_NAMESPACE = "urn:specgen:section:1"
-PAGE_WIDTH, PAGE_HEIGHT, MARGIN = int(8.5 * TWIPS), 11 * TWIPS, TWIPS
-TEXT_WIDTH = PAGE_WIDTH - 2 * MARGIN
 NOTE_AUTHOR = "specgen"
 _OLD_STYLES = "http://schemas.microsoft.com/office/2007/relationships/stylesWithEffects"
-_OPEN_RUN = f'<w:rPr><w:rStyle w:val="OpenDecision"/><w:highlight w:val="{OPEN_SHADE}"/></w:rPr>'
 
 
 def write_docx(
@@ -53,16 +63,50 @@ def write_docx(
     ``notes`` adds each paragraph's reason as a comment; each of ``findings`` becomes a comment at
     its place, or at the title where it has none.
     """
+
+    def body(document: Document) -> WrittenBody:
+        writer = _Body(section, document, notes, findings)
+        return WrittenBody(writer.xml(), writer.bookmarks)
+
+    heads = (section.project, section.place, section.issue, section.date)
+    return build_docx(section, brief, body, PageHeads(*map(_shown, heads)))
+
+
+Bookmarks = list[tuple[str, Paragraph]]
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenBody:
+    """A body as XML, and the paragraph at each of its bookmarks."""
+
+    xml: str
+    bookmarks: Bookmarks
+
+
+@dataclass(frozen=True, slots=True)
+class PageHeads:
+    """The runs that head and foot the pages, as XML."""
+
+    project: str
+    place: str
+    issue: str
+    date: str
+
+
+def build_docx(
+    section: Section, brief: Brief, body: Callable[[Document], WrittenBody], heads: PageHeads
+) -> bytes:
+    """A document around a body: styles, numbering, page heads, properties and the record."""
     document = docx.Document()
     _replace_children(document.styles.element, styles_xml())
     _replace_children(document.part.numbering_part.element, numbering_xml())
     _drop_leftovers(document)
     _fill_properties(document, section)
     _fill_settings(document)
-    body = _Body(section, document, notes, findings)
-    _fill_body(document, body.xml())
-    _fill_heads(document, section)
-    _add_record(document, section, brief, body.bookmarks)
+    written = body(document)
+    _fill_body(document, written.xml)
+    _fill_heads(document, section, heads)
+    _add_record(document, section, brief, written.bookmarks)
     stream = io.BytesIO()
     document.save(stream)
     return stream.getvalue()
@@ -83,25 +127,25 @@ class _Body:
         self.findings: dict[str, list[Finding]] = {}
         for finding in findings:
             self.findings.setdefault(finding.place, []).append(finding)
-        self.bookmarks: list[tuple[str, Paragraph]] = []
+        self.bookmarks: Bookmarks = []
 
     def xml(self) -> str:
         section = self.section
         pieces = [
-            _plain("SectionNumber", _run(f"SECTION {section.number}")),
-            _plain("SectionTitle", self._commented("", _run(section.title), "")),
+            paragraph_xml("SectionNumber", run(f"SECTION {section.number}")),
+            paragraph_xml("SectionTitle", self._commented("", run(section.title), "")),
         ]
         for part in section.parts:
-            pieces.append(_plain("Part", _run(part.title)))
+            pieces.append(paragraph_xml("Part", run(part.title)))
             for article in part.articles:
                 pieces.append(self._article(article))
-        pieces.append(_plain("SectionEnd", _run("END OF SECTION")))
+        pieces.append(paragraph_xml("SectionEnd", run("END OF SECTION")))
         return "".join(pieces)
 
     def _article(self, article: Article) -> str:
         name = bookmark_of(article.id)
-        heading = self._marked(name, 1_000_000 + len(self.bookmarks), _run(article.title))
-        pieces = [_plain("Article", heading)]
+        heading = marked(name, 1_000_000 + len(self.bookmarks), run(article.title))
+        pieces = [paragraph_xml("Article", heading)]
         for paragraph, number in numbered(article):
             pieces.append(self._paragraph(paragraph, number))
         return "".join(pieces)
@@ -119,30 +163,20 @@ class _Body:
         name = f"_P{index + 1}"
         self.bookmarks.append((name, paragraph))
         runs = "".join(self._span(span) for span in paragraph.spans)
-        content = self._marked(name, index, runs)
+        content = marked(name, index, runs)
         content = self._commented(number, content, note_on(paragraph) if self.notes else "")
         style = LEVELS[paragraph.level + 1].style
         keep = "<w:keepNext/>" if paragraph.children or paragraph.tables else ""
-        text = _plain(style, content, keep)
+        text = paragraph_xml(style, content, keep)
         left = LEVELS[paragraph.level + 1].left
-        return text + "".join(_table(table, left) for table in paragraph.tables)
+        return text + "".join(table(shown, left) for shown in paragraph.tables)
 
     def _span(self, span: Span) -> str:
         if isinstance(span, ArticleReference):
-            number = self.section.article_numbers[span.article]
-            return _run("Article ") + _field(f"REF {bookmark_of(span.article)} \\r \\h", number)
+            return reference(span.article, self.section.article_numbers[span.article])
         if isinstance(span, Gap):
-            return _run(span.text, _OPEN_RUN)
-        return _run(span.text)
-
-    def _marked(self, name: str, number: int, runs: str) -> str:
-        start = f'<w:bookmarkStart w:id="{number}" w:name="{name}"/>'
-        return f'{start}{runs}<w:bookmarkEnd w:id="{number}"/>'
-
-
-def bookmark_of(article: str) -> str:
-    """The name of the bookmark on an article's heading."""
-    return "_Article_" + article.replace("-", "_")[:31]
+            return run(span.text, OPEN_RUN)
+        return run(span.text)
 
 
 def note_on(paragraph: Paragraph) -> str:
@@ -167,25 +201,6 @@ def note_on(paragraph: Paragraph) -> str:
     return "\n".join(lines)
 
 
-def _plain(style: str, content: str, properties: str = "") -> str:
-    return f'<w:p><w:pPr><w:pStyle w:val="{style}"/>{properties}</w:pPr>{content}</w:p>'
-
-
-def _run(text: str, properties: str = "") -> str:
-    return f'<w:r>{properties}<w:t xml:space="preserve">{html.escape(text)}</w:t></w:r>'
-
-
-def _field(instruction: str, shown: str) -> str:
-    """A field that carries its last result, for a reader that does not update fields."""
-    return (
-        '<w:r><w:fldChar w:fldCharType="begin"/></w:r>'
-        f'<w:r><w:instrText xml:space="preserve"> {instruction} </w:instrText></w:r>'
-        '<w:r><w:fldChar w:fldCharType="separate"/></w:r>'
-        f"{_run(shown)}"
-        '<w:r><w:fldChar w:fldCharType="end"/></w:r>'
-    )
-
-
 def _commented(document: Document, content: str, note: str) -> str:
     comment = document.comments.add_comment(text=note, author=NOTE_AUTHOR, initials="sg")
     number = comment.comment_id
@@ -194,45 +209,6 @@ def _commented(document: Document, content: str, note: str) -> str:
         '<w:r><w:rPr><w:rStyle w:val="CommentReference"/></w:rPr>'
         f'<w:commentReference w:id="{number}"/></w:r>'
     )
-
-
-def _table(table: Table, indent: int) -> str:
-    """A ruled table, as wide as the text it stands under, its head repeated on each page."""
-    width = TEXT_WIDTH - indent
-    widths = _column_widths(table, width)
-    grid = "".join(f'<w:gridCol w:w="{w}"/>' for w in widths)
-    edges = "".join(
-        f'<w:{edge} w:val="single" w:sz="4" w:space="0" w:color="{RULE}"/>'
-        for edge in ("top", "left", "bottom", "right", "insideH", "insideV")
-    )
-
-    def row(cells: tuple[str, ...], style: str, properties: str) -> str:
-        boxes = "".join(
-            f'<w:tc><w:tcPr><w:tcW w:w="{w}" w:type="dxa"/></w:tcPr>'
-            f"{_plain(style, _run(cell))}</w:tc>"
-            for cell, w in zip(cells, widths, strict=True)
-        )
-        return f"<w:tr><w:trPr><w:cantSplit/>{properties}</w:trPr>{boxes}</w:tr>"
-
-    head = row(table.head, "ScheduleHead", "<w:tblHeader/>")
-    rows = "".join(row(cells, "ScheduleCell", "") for cells in table.rows)
-    return (
-        f'<w:tbl><w:tblPr><w:tblW w:w="{width}" w:type="dxa"/>'
-        f'<w:tblInd w:w="{indent}" w:type="dxa"/>'
-        f'<w:tblBorders>{edges}</w:tblBorders><w:tblLayout w:type="fixed"/></w:tblPr>'
-        f"<w:tblGrid>{grid}</w:tblGrid>{head}{rows}</w:tbl>"
-        '<w:p><w:pPr><w:spacing w:after="120" w:line="120" w:lineRule="exact"/></w:pPr></w:p>'
-    )
-
-
-def _column_widths(table: Table, width: int) -> list[int]:
-    """Columns in proportion to their longest cell, none narrower than half of an even share."""
-    longest = [
-        max(len(row[i]) for row in (table.head, *table.rows)) for i in range(len(table.head))
-    ]
-    least = max(longest) / 2 if len(longest) < 4 else max(longest) / 2.5
-    weights = [max(size, least) for size in longest]
-    return [int(width * weight / sum(weights)) for weight in weights]
 
 
 # ------------------------------------------------------------------------------ rest of the file
@@ -257,19 +233,19 @@ def _page_setup() -> str:
     )
 
 
-def _fill_heads(document: Document, section: Section) -> None:
+def _fill_heads(document: Document, section: Section, heads: PageHeads) -> None:
     """The page's head (project and section) and foot (issue and page)."""
     page = document.sections[0]
     _replace_children(
         page.header._element,  # noqa: SLF001 - python-docx has no public way to the part's XML
         f"<w:hdr {NAMESPACE}>"
-        + _head_line(_shown(section.project), _shown(section.place), "")
-        + _head_line(_run(section.number), _run(section.title), _ruled("bottom"))
+        + _head_line(heads.project, heads.place, "")
+        + _head_line(run(section.number), run(section.title), _ruled("bottom"))
         + "</w:hdr>",
     )
-    issue = f"{_shown(section.issue)}{_run(', ')}{_shown(section.date)}"
+    issue = f"{heads.issue}{run(', ')}{heads.date}"
     page_number = (
-        _run(f"{section.number} - ") + _field("PAGE", "1") + _run(" of ") + _field("NUMPAGES", "1")
+        run(f"{section.number} - ") + field("PAGE", "1") + run(" of ") + field("NUMPAGES", "1")
     )
     foot = _head_line(issue, page_number, _ruled("top"), style="Footer")
     _replace_children(
@@ -280,7 +256,7 @@ def _fill_heads(document: Document, section: Section) -> None:
 
 def _head_line(left: str, right: str, border: str, style: str = "Header") -> str:
     tabs = f'<w:tabs><w:tab w:val="right" w:pos="{TEXT_WIDTH}"/></w:tabs>'
-    return _plain(style, f"{left}<w:r><w:tab/></w:r>{right}", border + tabs)
+    return paragraph_xml(style, f"{left}<w:r><w:tab/></w:r>{right}", border + tabs)
 
 
 def _ruled(edge: str) -> str:
@@ -290,8 +266,8 @@ def _ruled(edge: str) -> str:
 
 def _shown(span: Span) -> str:
     if isinstance(span, Gap):
-        return _run(span.text, _OPEN_RUN)
-    return "" if isinstance(span, ArticleReference) else _run(span.text)
+        return run(span.text, OPEN_RUN)
+    return "" if isinstance(span, ArticleReference) else run(span.text)
 
 
 def _drop_leftovers(document: Document) -> None:
@@ -335,9 +311,7 @@ def _fill_settings(document: Document) -> None:
 # ---------------------------------------------------------------------------------- the record
 
 
-def _add_record(
-    document: Document, section: Section, brief: Brief, bookmarks: list[tuple[str, Paragraph]]
-) -> None:
+def _add_record(document: Document, section: Section, brief: Brief, bookmarks: Bookmarks) -> None:
     """The brief and each paragraph's clause, as a custom XML part that other tools leave alone."""
     part = PackagePart(
         PackURI("/customXml/item1.xml"),
@@ -348,7 +322,7 @@ def _add_record(
     document.part.relate_to(part, RELATIONSHIP_TYPE.CUSTOM_XML)
 
 
-def _record_xml(section: Section, brief: Brief, bookmarks: list[tuple[str, Paragraph]]) -> str:
+def _record_xml(section: Section, brief: Brief, bookmarks: Bookmarks) -> str:
     answers = json.dumps(brief.whole, ensure_ascii=True, sort_keys=True)
     head = _element(
         "section", xmlns=RECORD_NAMESPACE, program=specgen.__version__, number=section.number
@@ -360,7 +334,7 @@ def _record_xml(section: Section, brief: Brief, bookmarks: list[tuple[str, Parag
     )
 
 
-def _record_lines(bookmarks: list[tuple[str, Paragraph]]) -> Iterator[str]:
+def _record_lines(bookmarks: Bookmarks) -> Iterator[str]:
     for name, paragraph in bookmarks:
         decision = paragraph.decision
         if decision is not None:

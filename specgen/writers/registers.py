@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+import contextlib
 import csv
 import io
+import tempfile
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
+from specgen.faults import BadInput, Fault
 from specgen.section import Section
+
+if TYPE_CHECKING:
+    from openpyxl import Workbook
 
 SUBMITTAL_HEAD = ("Register", "Kind", "Item", "Article", "Paragraph", "Clause")
 WARRANTY_HEAD = ("Register", "By", "Item", "Years", "Paragraph", "Clause")
@@ -73,9 +80,21 @@ def write_xlsx(section: Section) -> bytes:
         for line in sheet.iter_rows(min_row=2, min_col=3, max_col=3):
             line[0].alignment = Alignment(wrap_text=True, vertical="top")
         sheet.freeze_panes = "A2"
+    return _saved(book)
+
+
+def _saved(book: Workbook) -> bytes:
+    """The workbook's file. BadInput if the disk takes no more: its sheets pass through there."""
     stream = io.BytesIO()
-    book.save(stream)
-    return stream.getvalue()
+    # What openpyxl leaves half written complains again, on stderr, as it is thrown away.
+    with contextlib.redirect_stderr(io.StringIO()):
+        try:
+            book.save(stream)
+            return stream.getvalue()
+        except Exception as error:
+            full = f"it cannot be written: {tempfile.gettempdir()} takes no more ({error})."
+            error.__traceback__ = None
+    raise BadInput([Fault("the register", None, full)])
 
 
 def _harmless(row: Iterable[str]) -> list[str]:

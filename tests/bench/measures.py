@@ -5,7 +5,6 @@ from __future__ import annotations
 import gc
 import io
 import os
-import platform
 import resource
 import statistics
 import subprocess
@@ -29,15 +28,14 @@ from specgen.scope import Scope
 from specgen.section import Section
 from specgen.writers.docx import write_docx
 from tests.bench.enlarge import enlarged_brief, enlarged_library
+from tests.bench.measuring import figure, median, remark
 from tests.support import EXAMPLES, ROOT
 
-ROUNDS = 9
 BRIEF = EXAMPLES / "low-slope-library.yaml"
 BASELINE = "import docx, pydantic, jinja2, ruamel.yaml"
 
 
 def run() -> None:
-    print(f"{platform.machine()}, Python {platform.python_version()}, {platform.system()}")
     library = load_library()
     brief = read_brief(BRIEF, library)
     _writing(library, brief)
@@ -45,22 +43,6 @@ def run() -> None:
     _growth()
     _calculations(library, brief)
     _changes(library, brief)
-
-
-def _median(act: Callable[[], object], rounds: int = ROUNDS) -> float:
-    """The median time of an act in milliseconds, after one round that does not count."""
-    act()
-    times = []
-    for _ in range(rounds):
-        start = time.perf_counter()
-        act()
-        times.append((time.perf_counter() - start) * 1000)
-    return statistics.median(times)
-
-
-def _line(what: str, value: float, goal: float, detail: str) -> None:
-    verdict = "met" if value <= goal else "MISSED"
-    print(f"{what:<62} {value:6.2f}  (goal {goal:.2f}, {verdict}; {detail})")
 
 
 def _writing(library: Library, brief: Brief) -> None:
@@ -79,8 +61,8 @@ def _writing(library: Library, brief: Brief) -> None:
         document.save(stream)
         return stream
 
-    mine, theirs = _median(ours), _median(plain)
-    _line(
+    mine, theirs = median(ours), median(plain)
+    figure(
         f"assemble and write {len(texts)} paragraphs / plain python-docx",
         mine / theirs,
         1.0,
@@ -100,25 +82,26 @@ def _process(*arguments: str) -> Callable[[], object]:
 def _processes() -> None:
     with tempfile.TemporaryDirectory() as folder:
         output = str(Path(folder) / "a.docx")
-        base = _median(_process("-c", BASELINE))
-        draft = _median(_process("-m", "specgen", "draft", str(BRIEF), "-o", output))
+        base = median(_process("-c", BASELINE))
+        draft = median(_process("-m", "specgen", "draft", str(BRIEF), "-o", output))
         peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
         os.environ[SWITCH] = "1"
-        unkept = _median(_process("-m", "specgen", "draft", str(BRIEF), "-o", output))
+        unkept = median(_process("-m", "specgen", "draft", str(BRIEF), "-o", output))
         del os.environ[SWITCH]
-    empty = _median(_process("-c", "pass"))
-    shown = _median(_process("-m", "specgen", "--help"))
-    _line(
+    empty = median(_process("-c", "pass"))
+    shown = median(_process("-m", "specgen", "--help"))
+    figure(
         "specgen draft, cold / a process that only imports",
         draft / base,
         3.0,
         f"{draft:.0f} ms / {base:.0f} ms, peak {peak:.0f} MiB",
     )
-    print(
-        f"{'the same where the library has changed since the last run':<62} {unkept / base:6.2f}"
-        f"  (no goal; {unkept:.0f} ms / {base:.0f} ms)"
+    remark(
+        "the same where the library has changed since the last run",
+        unkept / base,
+        f"{unkept:.0f} ms / {base:.0f} ms",
     )
-    _line(
+    figure(
         "specgen --help / (1.5 empty Python + 100 ms)",
         shown / (1.5 * empty + 100),
         1.0,
@@ -134,10 +117,10 @@ def _growth() -> None:
         large_folder = enlarged_library(library, folder / "library", 10)
         large_brief = enlarged_brief(BRIEF, folder / "brief.yaml", 10)
         os.environ[SWITCH] = "1"
-        small_load = _median(load_library, 5)
-        large_load = _median(lambda: load_library(large_folder), 3)
+        small_load = median(load_library, 5)
+        large_load = median(lambda: load_library(large_folder), 3)
         del os.environ[SWITCH]
-        _line(
+        figure(
             "load a library ten times larger / 10",
             large_load / small_load / 10,
             1.0,
@@ -145,11 +128,11 @@ def _growth() -> None:
         )
         small, large = library, load_library(large_folder)
         gc.disable()  # as the command does
-        small_draft = _median(lambda: _draft(small, BRIEF), 5)
-        large_draft = _median(lambda: _draft(large, large_brief), 3)
+        small_draft = median(lambda: _draft(small, BRIEF), 5)
+        large_draft = median(lambda: _draft(large, large_brief), 3)
         gc.enable()
         size = sum(1 for _ in _draft(large, large_brief)[0].paragraphs())
-        _line(
+        figure(
             "draft with library and brief ten times larger / 10",
             large_draft / small_draft / 10,
             1.0,
@@ -159,8 +142,8 @@ def _growth() -> None:
 
 def _calculations(library: Library, brief: Brief) -> None:
     """All calculations of a brief, and uplift for ten thousand sets of inputs."""
-    every = _median(lambda: Scope(library, brief.answers).results())
-    _line("all calculations of a brief / 5 ms", every / 5, 1.0, f"{every:.1f} ms")
+    every = median(lambda: Scope(library, brief.answers).results())
+    figure("all calculations of a brief / 5 ms", every / 5, 1.0, f"{every:.1f} ms")
     start = time.perf_counter()
     for step in range(10_000):
         zone_pressures(
@@ -176,7 +159,7 @@ def _calculations(library: Library, brief: Brief) -> None:
             effective_area_sqft=10 + step % 90,
         )
     took = time.perf_counter() - start
-    _line("uplift of 10,000 sets of inputs / 1 s", took, 1.0, f"{took:.2f} s")
+    figure("uplift of 10,000 sets of inputs / 1 s", took, 1.0, f"{took:.2f} s")
 
 
 def _changes(library: Library, brief: Brief) -> None:
@@ -188,12 +171,12 @@ def _changes(library: Library, brief: Brief) -> None:
         small_times, total = _change_times(library, brief)
         large_times, _ = _change_times(large, large_brief)
     median, worst = statistics.median(small_times), max(small_times)
-    _line("one answer changed, median / 5 ms", median / 5, 1.0, f"{median:.2f} ms")
-    _line("one answer changed, worst / 16 ms", worst / 16, 1.0, f"{worst:.2f} ms")
+    figure("one answer changed, median / 5 ms", median / 5, 1.0, f"{median:.2f} ms")
+    figure("one answer changed, worst / 16 ms", worst / 16, 1.0, f"{worst:.2f} ms")
     median = statistics.median(large_times)
     detail = f"{median:.2f} ms, worst {max(large_times):.1f} ms"
-    _line("the same in a library ten times larger, median / 16 ms", median / 16, 1.0, detail)
-    _line("every option of every question of a brief / 2 s", total / 2, 1.0, f"{total:.2f} s")
+    figure("the same in a library ten times larger, median / 16 ms", median / 16, 1.0, detail)
+    figure("every option of every question of a brief / 2 s", total / 2, 1.0, f"{total:.2f} s")
 
 
 def _change_times(library: Library, brief: Brief) -> tuple[list[float], float]:

@@ -321,7 +321,7 @@ THRESHOLDS = [
         "air-pressure-below-usual",
         "air_pressure",
         "<",
-        "1.57 psf",
+        "75 Pa",
         "ASTM E1680, pressure where none is named",
         "from memory",
     ),
