@@ -43,7 +43,7 @@ from specgen.wording import Branches, Piece, Printed, Text
 LONGEST_SOURCE = 4000
 DEEPEST_IF = 8
 DEEPEST_TREE = 60
-FILTERS = ("lower", "first_upper", "decimal", "words")
+FILTERS = ("lower", "first_upper", "decimal", "words", "resistance")
 
 _MAKERS: dict[str, Callable[[str], Quantity]] = {
     "slope": lambda text: units.read(text, "slope"),

@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from string import ascii_letters
 
-from specgen.units import COPPER_INCHES_PER_OUNCE, Quantity, System
+from specgen.units import COPPER_INCHES_PER_OUNCE, RSI_PER_R, Quantity, System
 
 
 def show(quantity: Quantity, system: System) -> str:
@@ -32,6 +32,17 @@ def show_thickness(quantity: Quantity, system: System) -> str:
     """A thickness as a decimal, without the gauge or weight it may have been typed as."""
     plain = Quantity(quantity.magnitude, "thickness", "in", "")
     return show(plain, system)
+
+
+def show_resistance(r: float, system: System) -> str:
+    """A thermal resistance in h sq ft degF/Btu: ``R-30``, in SI with sq m K/W before it.
+
+    Boards are sold by their R wherever they are measured, so R stands in SI too.
+    """
+    custom, metric = f"R-{figure(r, 1)}", f"RSI-{figure(r * RSI_PER_R, 2)}"
+    if system == "inch-pound":
+        return custom
+    return f"{custom} ({metric})" if system == "both" else f"{metric} ({custom})"
 
 
 def figure(value: float, places: int) -> str:

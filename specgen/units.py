@@ -28,6 +28,8 @@ STEEL_GAUGE = {
 # Copper is sold by weight: 1 oz/sq ft is 0.00135 in (density 0.322 lb/cu in, Copper Development
 # Association).
 COPPER_INCHES_PER_OUNCE = 1 / 16 / 144 / 0.322
+# sq m K/W to one h sq ft degF/Btu, NIST SP 811 (with the International Table Btu).
+RSI_PER_R = 0.1761102
 
 
 class UnitError(ValueError):

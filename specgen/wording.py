@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from specgen import units
 from specgen.conditions import Expression, LanguageError, Lookup, evaluate, truth_of
-from specgen.showing import figure, show, show_thickness
+from specgen.showing import figure, show, show_resistance, show_thickness
 from specgen.spans import ArticleReference, Gap, Span, Words, join_words
 from specgen.units import Quantity
 from specgen.values import NOT_ASKED, Choice, Open, Value
@@ -107,6 +107,9 @@ def _print(piece: Printed, lookup: Lookup, read: set[str], printer: Printer) -> 
         read.add(UNITS)
     if "decimal" in piece.filters and isinstance(value, Quantity):
         return Words(show_thickness(value, printer.system))
+    if "resistance" in piece.filters and isinstance(value, float):
+        read.add(UNITS)
+        return Words(show_resistance(value, printer.system))
     text = _in_words(value) if "words" in piece.filters else print_value(value, printer)
     if "lower" in piece.filters:
         text = text.lower()

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from specgen.showing import show, show_thickness
-from specgen.units import DIMENSIONS, UnitError, read, read_any, read_number, thickness
+from specgen.showing import show, show_resistance, show_thickness
+from specgen.units import DIMENSIONS, System, UnitError, read, read_any, read_number, thickness
 
 
 @pytest.mark.parametrize(
@@ -147,3 +147,12 @@ def test_no_text_breaks_the_reading_of_a_plain_number(text: str) -> None:
         assert abs(read_number(text)) <= 1e9
     except UnitError as error:
         assert str(error)
+
+
+@pytest.mark.parametrize(
+    ("system", "shown"),
+    [("inch-pound", "R-30"), ("both", "R-30 (RSI-5.28)"), ("si", "RSI-5.28 (R-30)")],
+)
+def test_a_resistance_keeps_its_r_in_every_system(system: System, shown: str) -> None:
+    # 30 x 0.1761102, NIST SP 811
+    assert show_resistance(30.0, system) == shown

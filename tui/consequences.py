@@ -92,3 +92,17 @@ def in_full(trial: Trial, library: Library) -> Content:
             lines.append(Content.styled(f"{MOVED} " + plain("; ".join(moved)), "$primary"))
     lines += [Content.styled(plain(counsel), "$text-muted") for counsel in trial.counsel]
     return Content("\n").join(lines)
+
+
+def came_of(change: Change | None) -> str:
+    """What a change did, in a line."""
+    if change is None:
+        return ""
+    parts = []
+    if change.raised:
+        parts.append(f"raised {counted(change.raised)}")
+    if change.settled:
+        parts.append(f"settled {counted(change.settled)}")
+    if moved := clauses_moved(change):
+        parts.append(f"clauses {moved}")
+    return "; ".join(parts)

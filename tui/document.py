@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import ClassVar
 
 from textual import events, on
@@ -16,9 +16,9 @@ from tui.document_list import DocumentList
 from tui.document_reason import reason_of
 from tui.document_rows import Key, Row, found_at, found_before, marked, rows_of
 from tui.document_ways import WaysOut
-from tui.frame import Frame
 from tui.last_draft import LastDraft, Mark, last_draft, mark_of
-from tui.lead_strip import Lead, LeadStrip
+from tui.lead_strip import LeadStrip
+from tui.led_frame import LedFrame
 from tui.messages import Saved
 
 # The letters that are no keys of this screen.
@@ -26,7 +26,7 @@ LEAD_KEYS = "abcdeghijklmpqrstuvwxyz"
 PAUSE_SECONDS = 0.03
 
 
-class DocumentScreen(Frame):
+class DocumentScreen(LedFrame):
     """The section, live."""
 
     place = "document"
@@ -181,39 +181,21 @@ class DocumentScreen(Frame):
         if ahead:
             self.list.put_cursor(min(ahead) if step > 0 else max(ahead))
 
-    def action_to_list(self) -> None:
-        self.list.focus()
-
     # -- leading on ----------------------------------------------------------------------------
 
     @on(DocumentList.Chosen)
     def action_settle(self) -> None:
         """Go to the question that the paragraph waits on, or the first that it came from."""
-        lead = self.strip.first("question")
-        if lead is None:
-            self.notify("No question leads here.", timeout=2)
-        else:
-            self._follow(lead)
+        self.follow_first("question", none="No question leads here.")
 
-    def on_key(self, event: events.Key) -> None:
-        lead = self.strip.lead_of(event.character) if event.character else None
-        if lead is not None:
-            event.stop()
-            self._follow(lead)
-
-    @on(LeadStrip.Followed)
-    def _followed(self, message: LeadStrip.Followed) -> None:
-        self._follow(message.lead)
-
-    def _follow(self, lead: Lead) -> None:
+    def ways(self) -> Mapping[str, Callable[[str], object]]:
         app = self.roof_app
-        ways: dict[str, Callable[[str], None]] = {
+        return {
             "question": app.go_to_question,
             "number": app.go_to_number,
             "finding": app.go_to_finding,
             "clause": self.go_to,
         }
-        ways[lead.kind](lead.id)
 
 
 _NEXT: dict[str, tuple[Callable[[Row], bool], str]] = {

@@ -80,9 +80,7 @@ def _removed(found: ParagraphWhy) -> Iterator[Block]:
         return
     if found.removal is None:
         if found.under or found.grounds:
-            yield Block(
-                "goes if", told("never: it stands in every section")
-            )
+            yield Block("goes if", told("never: it stands in every section"))
     elif found.removal.ways:
         for index, way in enumerate(found.removal.ways):
             yield Block("or" if index else "goes if", tuple(_steps(way)))

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
 from typing import ClassVar
 
-from textual import events, on
+from textual import on
 from textual.binding import Binding, BindingType
 from textual.timer import Timer
 from textual.widget import Widget
@@ -15,8 +15,8 @@ from specgen.checks import Finding
 from specgen.engine import Change
 from tui.finding_reason import change_by, finding_reason, in_words, way_words
 from tui.findings_list import FindingRow, FindingsList, finding_rows
-from tui.frame import Frame
 from tui.lead_strip import Lead, LeadStrip
+from tui.led_frame import LedFrame
 from tui.slices import in_slices
 from tui.wrapping import shown
 
@@ -24,7 +24,7 @@ from tui.wrapping import shown
 LEAD_KEYS = "abcdefghijklmnopqrtuvyz"
 
 
-class FindingsScreen(Frame):
+class FindingsScreen(LedFrame):
     """Everything that is found, live."""
 
     place = "findings"
@@ -193,33 +193,19 @@ class FindingsScreen(Frame):
     @on(FindingsList.Chosen)
     def action_to_place(self) -> None:
         """Go to the place of the finding in the document, else to its first answer."""
-        lead = self.strip.first("place") or self.strip.first("question")
-        if lead is None:
-            self.notify("This has no place in the document.", timeout=2)
-        else:
-            self._follow(lead)
+        self.follow_first("place", "question", none="This has no place in the document.")
 
-    def action_to_list(self) -> None:
-        self.list.focus()
+    def lead_for(self, character: str) -> Lead | None:
+        """By letter alone, and not the one that has a key of its own."""
+        lead = super().lead_for(character) if character.isalpha() else None
+        return None if lead is None or lead.kind == "unwaive" else lead
 
-    def on_key(self, event: events.Key) -> None:
-        character = event.character or ""
-        lead = self.strip.lead_of(character) if character.isalpha() else None
-        if lead is not None and lead.kind != "unwaive":
-            event.stop()
-            self._follow(lead)
-
-    @on(LeadStrip.Followed)
-    def _followed(self, message: LeadStrip.Followed) -> None:
-        self._follow(message.lead)
-
-    def _follow(self, lead: Lead) -> None:
+    def ways(self) -> Mapping[str, Callable[[str], object]]:
         app = self.roof_app
-        ways: dict[str, Callable[[str], object]] = {
+        return {
             "question": app.go_to_question,
             "number": app.go_to_number,
             "place": lambda place: app.show("document", place),
             "way": lambda index: self.action_way(int(index) + 1),
             "unwaive": app.unwaive,
         }
-        ways[lead.kind](lead.id)

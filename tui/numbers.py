@@ -13,8 +13,8 @@ from specgen.drawing_chart import chart_of
 from specgen.drawing_plan import roof_plan
 from specgen.engine import Change, Engine
 from specgen.writers.calculations_shown import Shown, shown_results
-from tui.frame import Frame
-from tui.lead_strip import Lead, LeadStrip
+from tui.lead_strip import LeadStrip
+from tui.led_frame import LedFrame
 from tui.number_lines import NumberRow, Subject, body_rows, head_row, heading_row, table_rows
 from tui.number_reason import number_reason
 from tui.number_tables import chart_as_lines, plan_as_lines
@@ -25,7 +25,7 @@ from tui.numbers_saved import engine_as_saved
 LEAD_KEYS = "abcdeghijklnopqstvwxyz"
 
 
-class NumbersScreen(Frame):
+class NumbersScreen(LedFrame):
     """The calculations, live."""
 
     place = "numbers"
@@ -182,9 +182,6 @@ class NumbersScreen(Frame):
                 return
         self.notify("No number has moved.", timeout=2)
 
-    def action_to_list(self) -> None:
-        self.list.focus()
-
     # -- folding -------------------------------------------------------------------------------
 
     def action_fold(self, unfold: bool | None = None) -> None:
@@ -230,7 +227,7 @@ class NumbersScreen(Frame):
             if lead is None:
                 self.notify("No clause reads this.", timeout=2)
             else:
-                self._follow(lead)
+                self.follow(lead)
 
     def action_rows(self) -> None:
         """Open the table under the cursor, else the test records, else the first table."""
@@ -243,26 +240,15 @@ class NumbersScreen(Frame):
         else:
             self.notify("No table is asked for.", timeout=2)
 
-    def on_key(self, event: events.Key) -> None:
-        lead = self.strip.lead_of(event.character) if event.character else None
-        if lead is not None:
-            event.stop()
-            self._follow(lead)
-
-    @on(LeadStrip.Followed)
-    def _followed(self, message: LeadStrip.Followed) -> None:
-        self._follow(message.lead)
-
-    def _follow(self, lead: Lead) -> None:
+    def ways(self) -> Mapping[str, Callable[[str], object]]:
         app = self.roof_app
-        ways: dict[str, Callable[[str], None]] = {
+        return {
             "question": app.go_to_question,
             "clause": app.go_to_clause,
             "finding": app.go_to_finding,
             "number": self.go_to,
             "rows": app.edit_table,
         }
-        ways[lead.kind](lead.id)
 
 
 # Where enter leads from a row.

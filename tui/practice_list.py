@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from specgen.review.outline import Block, Outline
@@ -28,15 +28,26 @@ LOOKS: Mapping[str, str] = {
 }
 
 
+NO_FAULT = "no fault is planted here"
+_MARKED = ("article", "paragraph")
+
+
 @dataclass(frozen=True, slots=True)
 class PaperRow(Row):
-    """A row of the section; ``mark`` is one of SIGNS or empty, ``notes`` are written under it."""
+    """A row of the section; ``mark`` is one of SIGNS or empty, ``notes`` are written under it.
+
+    ``read`` is false in an article that is not part of the exercise.
+    """
 
     notes: tuple[str, ...] = ()
+    read: bool = True
 
 
-def paper_rows(outline: Outline) -> list[PaperRow]:
-    """The rows of an outline in reading order, tables with the paragraph that they stand under."""
+def paper_rows(outline: Outline, articles: Collection[str]) -> list[PaperRow]:
+    """The rows of an outline in reading order, tables with the paragraph that they stand under.
+
+    ``articles`` are the numbers of those that are to be read.
+    """
     rows: list[PaperRow] = []
     for block in outline.blocks:
         if block.kind == "row" and rows:
@@ -44,7 +55,8 @@ def paper_rows(outline: Outline) -> list[PaperRow]:
             continue
         if block.kind == "article":
             rows.append(PaperRow((block.index, "above"), "above", "", "", 0, ()))
-        rows.append(_row_of(block))
+        read = block.kind not in _MARKED or _article_of(block.place) in articles
+        rows.append(_row_of(block, read))
     return rows
 
 
@@ -60,10 +72,11 @@ class PracticeList(DocumentList):
 
     def key_of(self, row: Row) -> object:
         notes = row.notes if isinstance(row, PaperRow) else ()
-        return super().key_of(row), notes
+        return super().key_of(row), notes, isinstance(row, PaperRow) and row.read
 
     def can_choose(self, row: Row) -> bool:
-        return bool(row.number) and row.kind in ("article", "paragraph")
+        unread = isinstance(row, PaperRow) and not row.read
+        return bool(row.number) and (row.kind == "paragraph" or not unread)
 
     def lines_of(self, row: Row, width: int) -> list[Line]:
         """The lines of a row; the empty one above an article is a row of its own, so that the
@@ -72,6 +85,10 @@ class PracticeList(DocumentList):
             return [()]
         lines = super().lines_of(row, width)
         return [*(lines[1:] if row.kind == "article" else lines), *_note_lines(row, width)]
+
+    def _look(self, row: Row, waits: bool) -> str:
+        unread = isinstance(row, PaperRow) and not row.read
+        return "muted" if unread else super()._look(row, waits)
 
     def _signs(self, row: Row) -> tuple[Piece, ...]:
         return (Piece(f" {SIGNS.get(row.mark, ' ')}  ", LOOKS.get(row.mark, "plain")),)
@@ -87,12 +104,24 @@ def _note_lines(row: Row, width: int) -> Iterator[Line]:
             yield (margin, Piece("^ " if index == 0 else "  ", look), *line)
 
 
-def _row_of(block: Block) -> PaperRow:
+def shown_rows(rows: Sequence[PaperRow], whole: bool) -> list[PaperRow]:
+    """All rows; or without the paragraphs of the articles that are not to be read."""
+    return [row for row in rows if whole or row.read or row.kind != "paragraph"]
+
+
+def _article_of(place: str) -> str:
+    return ".".join(place.split(".")[:2])
+
+
+def _row_of(block: Block, read: bool) -> PaperRow:
     kind = {"paragraph": "paragraph", "article": "article", "part": "part"}.get(block.kind, "title")
     text = f"{block.number} - {block.text}" if kind == "part" and block.number else block.text
-    place = block.place if kind in ("article", "paragraph") else ""
+    if kind == "article" and not read:
+        text += f" - {NO_FAULT}"
+    place = block.place if kind in _MARKED else ""
     label = block.number if place else ""
-    return PaperRow((block.index,), kind, place, label, block.level, ((shown(text), ""),))
+    words = ((shown(text), ""),)
+    return PaperRow((block.index,), kind, place, label, block.level, words, read=read)
 
 
 def _with_cells(row: PaperRow, cells: tuple[str, ...]) -> PaperRow:

@@ -43,10 +43,10 @@ def _graded(row: Row, under_way: ExerciseUnderWay) -> Iterator[Block]:
     faults = under_way.faults_at(row.number)
     for fault in faults:
         yield from _fault(row, fault, under_way)
+    if not faults:
+        yield Block("", (Piece(f"{row.number}: ", "strong"), Piece("nothing was planted here.")))
     for graded in under_way.graded_at(row.number):
         yield _mark(graded, under_way)
-    if not faults and not under_way.graded_at(row.number):
-        yield Block("", (Piece(f"{row.number}  ", "strong"), Piece("Nothing was planted here.")))
     if not faults:
         yield from _rest(under_way)
 

@@ -19,12 +19,12 @@ from tui.document_rows import Row
 from tui.frame import Frame
 from tui.lead_strip import Lead, LeadStrip
 from tui.marks import cut, plain, times
-from tui.practice_list import PracticeList, marked_rows, paper_rows
+from tui.practice_list import PaperRow, PracticeList, marked_rows, paper_rows, shown_rows
 from tui.practice_reason import practice_reason
 from tui.studies import ExerciseUnderWay
 
 # The letters that are no keys of this screen.
-LEAD_KEYS = "abcdefhijklopqstuvwyz"
+LEAD_KEYS = "bcdefhijklopqstuvwyz"
 
 
 class PracticeScreen(Frame):
@@ -34,7 +34,8 @@ class PracticeScreen(Frame):
     help_text = (
         "A section of an invented project in which faults were planted. Read it; where something is"
         " wrong, m marks the paragraph and asks what: type some letters of it. What is missing is"
-        " marked at the title of its article. x takes a mark back.\n"
+        " marked at the title of its article. x takes a mark back. Articles without a fault are"
+        " folded to their titles; a unfolds them.\n"
         "g grades. Then signs in the margin say + found, ~ the place seen but not what is wrong,"
         " - missed, x nothing wrong here; under each stands what was wrong, and below why, on what"
         " authority. n goes to the next of them. The score is kept by topic, and what is missed"
@@ -49,6 +50,7 @@ class PracticeScreen(Frame):
         Binding("x,delete", "unmark", "take back"),
         Binding("g", "grade", "grade"),
         Binding("n", "next(1)", "next mark"),
+        Binding("a", "whole", "whole section", show=False),
         Binding("N", "next(-1)", "mark before", show=False),
         Binding("r", "another", "another exercise"),
         Binding("right_square_bracket,right", "article(1)", "next article", show=False),
@@ -61,7 +63,9 @@ class PracticeScreen(Frame):
         super().__init__()
         self.under_way = under_way
         self._another = another
-        self._rows = paper_rows(under_way.exercise.outline)
+        exercise = under_way.exercise
+        self._rows = paper_rows(exercise.outline, exercise.articles)
+        self._whole = False
 
     def compose_body(self) -> Iterable[Widget]:
         self.headline = Static("", id="exercise", markup=False)
@@ -88,7 +92,8 @@ class PracticeScreen(Frame):
     # -- what is shown -------------------------------------------------------------------------
 
     def _show(self, cursor: int) -> None:
-        rows = marked_rows(self._rows, self.under_way.states(), self.under_way.notes())
+        rows = shown_rows(self._rows, self._whole)
+        rows = marked_rows(rows, self.under_way.states(), self.under_way.notes())
         self.list.put_rows(rows, cursor)
         self._tell()
         self._title()
@@ -100,7 +105,7 @@ class PracticeScreen(Frame):
 
     def _title(self) -> None:
         exercise = self.under_way.exercise
-        left = f"{exercise.project}, {exercise.location}"
+        left = f"Level {exercise.level}: {exercise.project}, {exercise.location}"
         right = self._standing()
         room = max(0, self.size.width - 2)
         left = cut(plain(left), max(0, room - len(right) - 2))
@@ -110,9 +115,12 @@ class PracticeScreen(Frame):
     def _standing(self) -> str:
         exercise, given = self.under_way.exercise, self.under_way.grade
         if given is not None:
-            return f"level {exercise.level}  {given.points} of {given.most} points"
+            found = sum(each.verdict == "found" for each in given.faults)
+            said = f"{found} of {times(len(given.faults), 'fault')} found"
+            return f"{said}, {given.points} of {given.most} points"
         faults = times(len(exercise.planted), "fault")
-        return f"level {exercise.level}  {faults}, {len(self.under_way.marks)} marked"
+        where = times(len(exercise.articles), "article")
+        return f"{faults} in {where}, {len(self.under_way.marks)} marked"
 
     # -- marking -------------------------------------------------------------------------------
 
@@ -122,9 +130,10 @@ class PracticeScreen(Frame):
         from tui.kind_finder import KindFinder
 
         row = self.list.row
-        if row is None or not row.number:
+        if row is None or self.under_way.grade is not None:
             return
-        if self.under_way.grade is not None:
+        if isinstance(row, PaperRow) and not row.read:
+            self.notify("No fault is planted in this article.", timeout=2)
             return
 
         def chosen(kind: str) -> None:
@@ -148,6 +157,12 @@ class PracticeScreen(Frame):
         self.under_way.marks.remove(mark)
         self._show(self.list.cursor)
 
+    def action_whole(self) -> None:
+        """Show what is not part of the exercise as well, or no longer."""
+        row = self.list.row
+        self._whole = not self._whole
+        self._show(self._row_at(row.number) if row is not None else 0)
+
     # -- grading -------------------------------------------------------------------------------
 
     def action_grade(self) -> None:
@@ -169,23 +184,20 @@ class PracticeScreen(Frame):
         given = grade(self.under_way.exercise, self.under_way.marks)
         self.under_way.grade = given
         self.refresh_bindings()
-        kept = self._keep(given)
         first = next((f for f in given.faults if f.verdict != "found"), given.faults[0])
         self._show(self._row_at(first.planted.place))
-        found = sum(each.verdict == "found" for each in given.faults)
-        says = f"{found} of {times(len(given.faults), 'fault')} found. {kept}"
-        title = f"{given.points} of {given.most} points"
-        self.notify(says, title=title, timeout=4, markup=False)
+        self._keep(given)
 
-    def _keep(self, given: Grade) -> str:
-        """Add a grade to the score as it is kept; what came of it."""
+    def _keep(self, given: Grade) -> None:
+        """Add a grade to the score as it is kept."""
         path = score_file()
         try:
             score, set_aside = read_score(path)
             save_score(path, with_grade(score, given))
         except BadInput as error:
-            return f"The score was not kept: {error}"
-        return set_aside or "The score is kept."
+            set_aside = str(error)
+        if set_aside:
+            self.notify(set_aside, title="Your score", severity="warning", markup=False)
 
     def action_another(self) -> None:
         """Begin another exercise, once this one is graded."""
@@ -194,7 +206,7 @@ class PracticeScreen(Frame):
     # -- moving --------------------------------------------------------------------------------
 
     def _row_at(self, place: str) -> int:
-        places = [row.number for row in self._rows]
+        places = [row.number for row in shown_rows(self._rows, self._whole)]
         return places.index(place) if place in places else 0
 
     def action_next(self, step: int) -> None:

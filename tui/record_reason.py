@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from specgen.calculations.coverage import Coverage
-from specgen.engine import Change
 from specgen.questions import Question
 from specgen.scope import Scope
 from specgen.writers.calculations_shown import capital
-from tui.consequences import clauses_moved, counted
 from tui.lead_strip import Block, told
 from tui.marks import IN, KINDS, OPEN, OUT
 from tui.record_columns import means, written
@@ -101,17 +99,3 @@ def _cell(
         yield Block(f"{INVALID} wants", (Piece(fault, "gap"),))
     if offers:
         yield Block("choices", told("; ".join(offers), "muted"))
-
-
-def came_of(change: Change | None) -> str:
-    """What a change of the rows did, in a line."""
-    if change is None:
-        return ""
-    parts = []
-    if change.raised:
-        parts.append(f"raised {counted(change.raised)}")
-    if change.settled:
-        parts.append(f"settled {counted(change.settled)}")
-    if moved := clauses_moved(change):
-        parts.append(f"clauses {moved}")
-    return "; ".join(parts)

@@ -16,6 +16,7 @@ from textual.widgets import Static
 from specgen.calculations.coverage import Coverage
 from specgen.engine import Change
 from tui.cell_field import CellField, CellNote
+from tui.consequences import came_of
 from tui.frame import Frame
 from tui.lead_strip import Block, LeadStrip
 from tui.marks import plain, times
@@ -23,7 +24,7 @@ from tui.record_columns import offers, written
 from tui.record_cover import Cover, cover_of
 from tui.record_grid import RecordGrid
 from tui.record_keys import RecordKeys
-from tui.record_reason import came_of, row_reason, sign_of
+from tui.record_reason import row_reason, sign_of
 from tui.record_rows import Row, Rows, pasted
 
 

@@ -14,7 +14,7 @@ from specgen.engine import Change
 from specgen.values import Open
 from tui.answer_field import AnswerField
 from tui.asked import Asked, asked_of
-from tui.consequences import clauses_moved, counted
+from tui.consequences import came_of
 from tui.frame import Frame
 from tui.leads import LeadList, Leads
 from tui.marks import plain
@@ -112,7 +112,7 @@ class RoofScreen(Frame):
     def refresh_from(self, change: Change | None) -> None:
         """Repaint after a change, and go on to the next question if that was asked for."""
         self._asked = None
-        self._note = _said(change)
+        self._note = came_of(change)
         onward, self._onward = self._onward, False
         following = self.asked.next_open(self.question) if onward else None
         if following is None and self.question not in self.asked.questions:
@@ -257,17 +257,3 @@ class RoofScreen(Frame):
             self.roof_app.go_to_clause(lead.id)
         else:
             self.roof_app.go_to_number(lead.id)
-
-
-def _said(change: Change | None) -> str:
-    """What the last change did, in a line."""
-    if change is None:
-        return ""
-    parts = []
-    if change.raised:
-        parts.append(f"raised {counted(change.raised)}")
-    if change.settled:
-        parts.append(f"settled {counted(change.settled)}")
-    if moved := clauses_moved(change):
-        parts.append(f"clauses {moved}")
-    return "; ".join(parts)

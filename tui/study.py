@@ -16,7 +16,7 @@ from textual.worker import Worker, WorkerState
 
 from specgen.faults import BadInput
 from specgen.study.guided import Reading, guided_reading
-from specgen.study.practice import Exercise, exercise
+from specgen.study.practice import LEVELS, Exercise, exercise
 from specgen.study.score import Score, read_score, score_file, weak_topics
 from tui.busy import Busy
 from tui.cursor_list import CursorList, Part
@@ -27,7 +27,6 @@ from tui.reading_screen import ReadingScreen
 from tui.score_list import ScoreList, topic_rows
 from tui.studies import ExerciseUnderWay, ReadingUnderWay
 
-LEVELS = range(1, 6)
 MOST_SEEDS = 1_000_000
 
 
@@ -121,12 +120,13 @@ class StudyScreen(Frame):
         more = "stop by stop: a paragraph, its reason, a question"
         if self._reading is not None:
             stops = len(self._reading.reading.stops)
-            more = f"at stop {self._reading.stop.number} of {stops}, {self._reading.right} right"
+            right = f"{self._reading.right} of {len(self._reading.picked)} right"
+            more = f"at stop {self._reading.stop.number} of {stops}, {right}"
         return [("r  ", "number"), ("guided reading".ljust(19), "strong"), (more, "muted")]
 
     def _practice_row(self) -> list[Part]:
         name = f"practice, level {self.level}"
-        more = "find the faults in a section; 1 to 5: the level"
+        more = f"find {times(self.level, 'fault')} in a section; 1 to 5 set the level"
         return [("p  ", "number"), (name.ljust(19), "strong"), (more, "muted")]
 
     # -- what is asked for ---------------------------------------------------------------------

@@ -14,12 +14,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from specgen.calculations.record import OutsideMethod, Step, within
+from specgen.units import RSI_PER_R
 
 InsulationKind = Literal["polyiso", "xps", "eps", "mineral-wool", "blanket"]
 EpsType = Literal["I", "VIII", "II", "IX"]
-
-# sq m K/W to one h sq ft degF/Btu, NIST SP 811 (with the International Table Btu)
-RSI_PER_R = 0.1761102
 
 # inches -> R: long-term thermal resistance of faced polyisocyanurate board (ASTM C1289), in two
 # public tables that agree. R per inch goes up with thickness from 5.6 to 5.9, so it is read from

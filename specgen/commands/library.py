@@ -20,7 +20,8 @@ def run(options: argparse.Namespace) -> int:
     print(
         f"{len(library.questions)} questions, {len(library.facts)} facts,"
         f" {len(library.clauses)} clauses, {len(library.checks)} checks,"
-        f" {len(library.advice)} pieces of advice, {len(library.standards)} standards;"
+        f" {len(library.advice)} pieces of advice, {len(library.standards)} standards,"
+        f" {len(library.recognizers)} recognizers;"
         " every reference leads somewhere."
     )
     if options.quick:
