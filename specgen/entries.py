@@ -104,6 +104,7 @@ class RecognizerEntry(Entry):
     outside: list[str] = []
     also: list[str] = []
     negated: str = ""
+    given: str | None = None
     sure: float = 0.9
     several: bool = False
 
@@ -132,6 +133,29 @@ class StandardEntry(Entry):
     governs: str
     source: str
     note: str = ""
+
+
+class OptionEntry(Entry):
+    text: str
+    right: bool
+    says: str
+
+
+class StopEntry(Entry):
+    title: str
+    clause: str
+    why: str
+    source: str
+    question: str
+    options: list[OptionEntry]
+
+
+class ReadingEntry(Entry):
+    """The guided reading: a brief, and the stops through its section."""
+
+    title: str
+    brief: dict[str, Any]
+    stops: list[StopEntry]
 
 
 class ArticleEntry(Entry):
@@ -213,6 +237,8 @@ def _keys_at(shape: type[Entry], place: list[str | int]) -> list[str]:
         "parts": PartEntry,
         "articles": ArticleEntry,
         "submittals": SubmittalEntry,
+        "stops": StopEntry,
+        "options": OptionEntry,
     }
     named = [step for step in place if isinstance(step, str)]
     return list(inner[named[-1]].model_fields) if named and named[-1] in inner else []

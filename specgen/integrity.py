@@ -7,7 +7,7 @@ import re
 from specgen.computing.registry import reads_of
 from specgen.conditions import FAMILY, Expression, taken_as_yes
 from specgen.faults import Fault, closed, nearest
-from specgen.library import Advice, Check, Clause, Fact, Library, Recognizer
+from specgen.library import Advice, Check, Clause, Fact, Library, ReadingPlan, Recognizer
 from specgen.patterns import figures_in
 from specgen.questions import AnswerError, Question, read_answer
 
@@ -28,6 +28,8 @@ def faults_of(library: Library) -> list[Fault]:
         checker.advice(advice)
     for recognizer in library.recognizers.values():
         checker.recognizer(recognizer)
+    if library.reading is not None:
+        checker.reading(library.reading)
     checker.names()
     checker.circles()
     return checker.faults
@@ -168,6 +170,8 @@ class _Checker:
             says = f"{recognizer.id}: there is no question {recognizer.question}.{hint}"
             self.faults.append(Fault(file, line, says))
             return
+        if recognizer.given is not None:
+            self.condition(recognizer.given, recognizer.id, file, line)
         columns = {column.id for column in question.columns} or {"figure"}
         for pattern in recognizer.says:
             figures = figures_in(pattern.source)
@@ -186,6 +190,21 @@ class _Checker:
                 self.faults.append(Fault(file, line, says))
         if recognizer.negated not in ("", "same"):
             self._answer(recognizer.id, question.id, recognizer.negated, file, line)
+
+    def reading(self, reading: ReadingPlan) -> None:
+        """The answers of its brief, and that each stop reads a clause.
+
+        An office may ask otherwise what the brief answers; the reading says so when it is opened.
+        """
+        for name, raw in reading.brief.items():
+            question = self.library.questions.get(name)
+            if question is None or not question.office:
+                self._answer("the brief of the reading", name, raw, reading.file, reading.line)
+        for stop in reading.stops:
+            if stop.clause not in self.library.clauses:
+                hint = nearest(stop.clause, self.library.clauses)
+                says = f"{stop.title}: there is no clause {stop.clause}.{hint}"
+                self.faults.append(Fault(reading.file, stop.line, says))
 
     def _answer(self, owner: str, name: str, raw: object, file: str, line: int) -> None:
         question = self.library.questions.get(name)

@@ -135,7 +135,8 @@ class Recognizer:
     such limit). ``also`` names the places where nothing is required and that are read all the same
     (see PLACES); ``negated`` is the answer that the words give with a no before them, empty for
     none, ``same`` where a no changes nothing; ``sure`` from 0 to 1 how directly they answer;
-    ``several`` whether a section may rightly give two answers. A pattern whose answer is
+    ``several`` whether a section may rightly give two answers. ``given`` is a condition over the
+    other answers of the document without which the words say nothing. A pattern whose answer is
     ``mention`` answers by ``negated`` alone; one whose answer is ``figure`` or ``row`` by what it
     captures.
     """
@@ -149,14 +150,16 @@ class Recognizer:
     outside: tuple[str, ...]
     also: tuple[str, ...]
     negated: str
+    given: Expression | None
     sure: float
     several: bool
     file: str
     line: int
 
 
-# Where a section names things without requiring them.
-PLACES = ("references", "definitions", "submittals", "related")
+# Where a section names things without requiring them. ``related`` is the work of others and of other
+# parts of the building, ``alternates`` what is priced beside the base bid.
+PLACES = ("title", "references", "definitions", "submittals", "related", "alternates")
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,12 +187,45 @@ class SubmittalKind:
     lead: str
 
 
+@dataclass(frozen=True, slots=True)
+class OptionPlan:
+    """An answer offered at a stop of the guided reading, and what is right or wrong about it."""
+
+    text: str
+    right: bool
+    says: str
+
+
+@dataclass(frozen=True, slots=True)
+class StopPlan:
+    """A stop of the guided reading: the clause that is read, why it is there, and a question."""
+
+    title: str
+    clause: str
+    why: str
+    source: str
+    question: str
+    options: tuple[OptionPlan, ...]
+    line: int
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingPlan:
+    """The guided reading: the answers of its brief as typed, and its stops in order."""
+
+    title: str
+    brief: Mapping[str, object]
+    stops: tuple[StopPlan, ...]
+    file: str
+    line: int
+
+
 @dataclass(frozen=True, eq=False)
 class Library:
     """Everything the folder says, in the order in which the section has it.
 
     ``calculations`` are by the names of the values that they provide; ``arises`` has the condition
-    of each by its id.
+    of each by its id; ``reading`` is the guided reading, None where the library has none.
     """
 
     number: str
@@ -206,6 +242,7 @@ class Library:
     advice: Mapping[str, Advice]
     vague: tuple[str, ...] = ()
     recognizers: Mapping[str, Recognizer] = field(default_factory=dict)
+    reading: ReadingPlan | None = None
 
     def __getstate__(self) -> dict[str, object]:
         """What is kept of a library: its fields, without what is worked out from them."""

@@ -17,13 +17,20 @@ LONGEST_PATTERN = 300
 MOST_REPEATS = 80
 MOST_GAPS = 3
 SHORTEST_CUE = 2
+# Words that stand in nearly every sentence sift nothing; they serve where a pattern has no other.
+COMMON = frozenset(("the", "of", "or", "by", "in", "on", "at", "to", "and", "for", "with", "is", "be"))
 
 _NUMBER = r"(?:\d{1,5}[ -]\d{1,2}/\d{1,3}|\d{1,3}/\d{1,3}|\d{1,3},\d{3}|\d{0,6}\.\d{1,4}|\d{1,6})"
+_ONES = "one|two|three|four|five|six|seven|eight|nine"
 _WORD = (
-    r"(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|fifteen|twenty|twenty[ -]five|"
-    r"thirty|thirty[ -]five|forty|fifty)"
+    rf"(?:(?:twenty|thirty|forty|fifty)(?:[ -](?:{_ONES}))?|ten|eleven|twelve|thirteen|fourteen"
+    rf"|fifteen|sixteen|seventeen|eighteen|nineteen|{_ONES})"
 )
 _COUNT = rf"(?:{_WORD} ?\(\d{{1,3}}\)|{_WORD}|\d{{1,3}})"
+# An amount before a unit; the words are tried only where a text has one there, for each costs a look
+# at every word.
+_AMOUNT = "@@"
+_AMOUNTS = {False: _NUMBER, True: rf"(?:{_NUMBER}|{_WORD})"}
 _INCHES = r"""(?:inch(?:es)?|in\b\.?|["″”])"""
 _FEET = r"""(?:f(?:ee|oo)t|ft\b\.?|['′’])"""
 _MM = r"(?:mm|millimet(?:er|re)s?|cm|m\b|met(?:er|re)s?)"
@@ -39,7 +46,7 @@ FIGURES: dict[str, tuple[str, tuple[str, ...]]] = {
     "minutes": (rf"{_COUNT}(?=[ -]{{0,2}}min)", ("min",)),
     "length": (
         rf"(?:{_NUMBER} ?{_FEET}[ -]{{0,3}}{_NUMBER} ?{_INCHES}"
-        rf"|{_NUMBER}[ -]?(?:{_INCHES}|{_FEET}|{_MM}|miles?|mi\b|km\b|kilomet(?:er|re)s?))",
+        rf"|{_AMOUNT}[ -]?(?:{_INCHES}|{_FEET}|{_MM}|miles?|mi\b|km\b|kilomet(?:er|re)s?))",
         (),
     ),
     "thickness": (
@@ -48,8 +55,9 @@ FIGURES: dict[str, tuple[str, tuple[str, ...]]] = {
         (),
     ),
     "sheet": (
-        rf"(?:\d{{2}}[ -]?ga(?:uge|ge)?\b\.?|0?\.\d{{2,4}}[ -]?{_INCHES}|[012]\.\d{{1,2}}[ -]?mm"
-        rf"|\d{{2}}[ -]?(?:oz\.?|ounces?)(?:{_PER}{_SQUARE_FOOT})?)",
+        rf"(?:(?=\d{{2}}|[a-z]){_AMOUNT}[ -]?ga(?:uge|ge)?\b\.?|0?\.\d{{2,4}}[ -]?{_INCHES}"
+        rf"|[012]\.\d{{1,2}}[ -]?mm|0?\.0\d{{2}}(?![\d.])"
+        rf"|(?=\d{{2}}|[a-z]){_AMOUNT}[ -]?(?:oz\.?|ounces?)(?:{_PER}{_SQUARE_FOOT})?)",
         (),
     ),
     "zone": (
@@ -58,17 +66,27 @@ FIGURES: dict[str, tuple[str, tuple[str, ...]]] = {
         ("zone", "field", "interior", "perimeter", "edge", "corner", "eave", "ridge", "rake"),
     ),
     "pressure": (
-        rf"(?:[-+]?{_NUMBER}[ -]?(?:psf|psi|kpa|pa\b|(?:lbf?s?\.?|pounds?){_PER}"
+        rf"(?:[-+]?{_NUMBER}[ -]?(?:psf|psi|kpa|pa\b|kn/m(?:2|²)|(?:lbf?s?\.?|pounds?){_PER}"
         rf"(?:{_SQUARE_FOOT}|sq(?:uare|\.)? ?in(?:ch)?)))",
-        ("psf", "psi", "pa", "lb", "pound"),
+        ("psf", "psi", "pa", "lb", "pound", "kn/m"),
     ),
     "slope": (
-        rf"(?:{_NUMBER} ?(?:{_INCHES} ?)?(?::|in|on|/|to|vertical in) ?12\b(?: ?{_INCHES})?"
-        rf"|{_NUMBER}[ -]?{_INCHES}{_PER}(?:1[ -])?f(?:oo)?t\.?"
-        rf"|{_NUMBER} ?(?:%|percent|deg(?:rees?)?\b|°))",
+        rf"(?:{_AMOUNT} ?(?:{_INCHES} ?)?(?::|in|on|/|to|vertical in) ?(?:12|twelve)\b(?: ?{_INCHES})?"
+        rf"|{_AMOUNT}[ -]?{_INCHES}(?:{_PER}(?:1[ -])?| to the )f(?:oo)?t\.?"
+        rf"|1 ?(?::|in) ?\d{{2,3}}\b"
+        rf"|{_NUMBER} ?(?:%|percent|per cent|deg(?:rees?)?\b|°))",
         (),
     ),
-    "speed": (rf"(?:{_NUMBER} ?(?:mph|miles per hour|m/s|km/h|kph))", ()),
+    # A slope that is told as one by its form alone.
+    "pitch": (
+        rf"(?:{_AMOUNT} ?(?::|/| in | on ) ?(?:12|twelve)\b"
+        rf"|{_AMOUNT}[ -]?{_INCHES}(?:{_PER}(?:1[ -])?| to the )f(?:oo)?t\.?)",
+        ("12", "twelve", "foot", "ft"),
+    ),
+    "speed": (
+        rf"(?:{_NUMBER} ?(?:mph|miles per hour|m/s|km/h|kph))",
+        ("mph", "miles per hour", "m/s", "km/h", "kph"),
+    ),
     "temperature": (
         rf"(?:(?:minus |plus |[-−+])?{_NUMBER} ?(?:°|º|deg(?:rees?)?\.?)? ?"
         r"(?:[fc]\b|fahrenheit|celsius))",
@@ -76,7 +94,7 @@ FIGURES: dict[str, tuple[str, tuple[str, ...]]] = {
     ),
     "leakage": (
         rf"(?:{_NUMBER} ?(?:cfm|cubic feet per minute|(?:cu\. ?ft\.?|ft3)/min){_PER}{_SQUARE_FOOT}"
-        rf"|{_NUMBER} ?l/ ?\(?s ?(?:per|/|·|x|-| )? ?"
+        rf"|{_NUMBER} ?l/ ?\(?s ?(?:per|/|·|\.|x|-| )? ?"
         r"(?:sq(?:uare|\.)? ?m(?:et(?:er|re))?|m2|m²)\)?)",
         ("cfm", "cubic", "min", "l/"),
     ),
@@ -92,6 +110,11 @@ FIGURES: dict[str, tuple[str, tuple[str, ...]]] = {
 _GIVEN_TWICE = ("length", "thickness", "sheet", "pressure", "speed", "temperature", "leakage")
 # The same figure in other units, in parentheses after it.
 _AGAIN = r"(?: ?\([-+]?\d[^()]{1,24}\))?"
+_SPELLED = re.compile(
+    rf"\b{_WORD}[ -]{{1,2}}(?:in|f(?:oo|ee)?t|mm|m|met(?:er|re)s?|inch(?:es)?|ga\w{{0,4}}|oz|ounces?"
+    r"|miles?)\b",
+    re.IGNORECASE,
+)
 _NAMED = re.compile(r"\{([a-z]+)(?::([a-z]+))?\}")
 _GAP = ".{0,60}?"
 _BLANK = r"(?:[\s\-]{1,3})"
@@ -145,12 +168,19 @@ def figures_in(source: str) -> tuple[str, ...]:
     return tuple(name or "figure" for _, name in _NAMED.findall(source))
 
 
-def expanded(source: str) -> str:
-    """The regular expression that a pattern stands for, at the edges of words."""
+def spells_out(text: str) -> bool:
+    """Whether a text has an amount in words before a unit: ``two inches``, ``ten in twelve``."""
+    return _SPELLED.search(text) is not None
+
+
+def expanded(source: str, *, spelled: bool = True) -> str:
+    """The regular expression that a pattern stands for, at the edges of words; ``spelled`` whether
+    an amount before a unit may be in words."""
 
     def figure(match: re.Match[str]) -> str:
         twice = _AGAIN if match[1] in _GIVEN_TWICE else ""
-        return f"(?P<{match[2] or 'figure'}>{FIGURES[match[1]][0]}){twice}"
+        inner = FIGURES[match[1]][0].replace(_AMOUNT, _AMOUNTS[spelled])
+        return f"(?P<{match[2] or 'figure'}>{inner}){twice}"
 
     parts = _NAMED.split(source)
     plain = [_spelled(part) for part in parts[::3]]
@@ -159,9 +189,9 @@ def expanded(source: str) -> str:
     return rf"(?<!\w)(?:{joined})(?!\w)"
 
 
-def compiled(source: str) -> re.Pattern[str]:
+def compiled(source: str, *, spelled: bool = True) -> re.Pattern[str]:
     """A pattern ready to search; letters match in either case."""
-    return re.compile(expanded(source), re.IGNORECASE)
+    return re.compile(expanded(source, spelled=spelled), re.IGNORECASE)
 
 
 def _spelled(part: str) -> str:
@@ -198,6 +228,7 @@ class _Walker:
     def _run(self, depth: int) -> tuple[frozenset[str], bool]:
         """The best cues of a run of pieces: the longest word, or a group's words."""
         best: frozenset[str] = frozenset()
+        last: frozenset[str] = frozenset()
         word = ""
         repeats = False
         for piece, cues, inner in self._pieces(depth):
@@ -206,11 +237,12 @@ class _Walker:
             if len(piece) == 1 and piece.isalnum() and (low, high) == (1, 1):
                 word += piece.lower()
                 continue
-            best = _better(best, word)
+            best, last = _better(best, word), last | {word} & COMMON
             word = ""
             if low and cues:
                 best = best or cues
-        return _better(best, word), repeats
+        best, last = _better(best, word), last | {word} & COMMON
+        return best or last, repeats
 
     def _pieces(self, depth: int) -> Iterator[tuple[str, frozenset[str], bool]]:
         source = self.source
@@ -270,7 +302,7 @@ class _Walker:
 
 def _better(best: frozenset[str], word: str) -> frozenset[str]:
     """The cues that sift more: one long word before a shorter one, or before several."""
-    if len(word) < SHORTEST_CUE:
+    if len(word) < SHORTEST_CUE or word in COMMON:
         return best
     if len(best) == 1 and len(next(iter(best))) >= len(word):
         return best

@@ -20,6 +20,7 @@ from specgen.entries import (
     Entry,
     FactEntry,
     QuestionEntry,
+    ReadingEntry,
     RecognizerEntry,
     SectionEntry,
     StandardEntry,
@@ -37,6 +38,7 @@ from specgen.library import (
     Fact,
     Library,
     PartPlan,
+    ReadingPlan,
     Recognizer,
     Standard,
     SubmittalKind,
@@ -66,6 +68,7 @@ class LibraryReader:
     checks: dict[str, Check] = field(default_factory=dict)
     advice: dict[str, Advice] = field(default_factory=dict)
     recognizers: dict[str, Recognizer] = field(default_factory=dict)
+    reading: ReadingPlan | None = None
     seen: dict[tuple[Path, str, str], tuple[str, int]] = field(default_factory=dict)
     after: dict[str, str] = field(default_factory=dict)
 
@@ -91,6 +94,8 @@ class LibraryReader:
         shaper = Shaper(file, office, self.faults)
         if kind == "section.yaml":
             self._read_section(content, file)
+        elif kind == "reading.yaml":
+            self._read_reading(content, shaper)
         elif kind == "standards.yaml":
             for entry, line in self._entries(content, StandardEntry, folder, file):
                 self.standards[entry.id] = shaper.standard(entry, line)
@@ -120,7 +125,7 @@ class LibraryReader:
                 self.recognizers[known.id] = shaper.recognizer(known, line)
         else:
             says = (
-                "a library has section, standards, facts, advice, questions/, checks/, "
+                "a library has section, standards, facts, advice, reading, questions/, checks/, "
                 "recognizers/, part-…/."
             )
             self.faults.append(Fault(file, None, f"this file is not part of a library; {says}"))
@@ -166,6 +171,13 @@ class LibraryReader:
         says = (f"section: {fault}" for fault in faults_of_section(section))
         self.faults.extend(Fault(file, None, each) for each in says)
 
+    def _read_reading(self, content: Any, shaper: Shaper) -> None:
+        reading = shape_entry(content, ReadingEntry, shaper.file, 1)
+        if isinstance(reading, list):
+            self.faults.extend(reading)
+            return
+        self.reading = shaper.reading(reading, content["stops"].lines, content.line)
+
     # -- joining -----------------------------------------------------------------------------
 
     def library(self) -> Library:
@@ -201,6 +213,7 @@ class LibraryReader:
             advice=MappingProxyType(self.advice),
             vague=tuple(self.section.vague),
             recognizers=MappingProxyType(self.recognizers),
+            reading=self.reading,
         )
         faults = faults_of(library)
         if faults:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from specgen.conditions import Expression, LanguageError
@@ -13,6 +13,7 @@ from specgen.entries import (
     ClauseEntry,
     FactEntry,
     QuestionEntry,
+    ReadingEntry,
     RecognizerEntry,
     SectionEntry,
     StandardEntry,
@@ -26,8 +27,11 @@ from specgen.library import (
     Check,
     Clause,
     Fact,
+    OptionPlan,
+    ReadingPlan,
     Recognizer,
     Standard,
+    StopPlan,
     Warrant,
 )
 from specgen.patterns import Pattern, PatternError, judge, read_pattern
@@ -208,8 +212,34 @@ class Shaper:
             outside=tuple(entry.outside),
             also=tuple(entry.also),
             negated=entry.negated,
+            given=self._condition(entry.given, entry.id, line),
             sure=entry.sure,
             several=entry.several,
+            file=self.file,
+            line=line,
+        )
+
+    def reading(self, entry: ReadingEntry, lines: Sequence[int], line: int) -> ReadingPlan:
+        """The guided reading; ``lines`` are those of its stops."""
+        for stop, at in zip(entry.stops, lines, strict=True):
+            if len(stop.options) != 3 or sum(option.right for option in stop.options) != 1:
+                says = f"{stop.title}: a stop has three options, one of them right."
+                self.faults.append(Fault(self.file, at, says))
+        return ReadingPlan(
+            title=entry.title,
+            brief=entry.brief,
+            stops=tuple(
+                StopPlan(
+                    stop.title,
+                    stop.clause,
+                    stop.why,
+                    stop.source,
+                    stop.question,
+                    tuple(OptionPlan(o.text, o.right, o.says) for o in stop.options),
+                    at,
+                )
+                for stop, at in zip(entry.stops, lines, strict=True)
+            ),
             file=self.file,
             line=line,
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import partial
 from typing import ClassVar
 
 from textual import events, on
@@ -21,7 +22,7 @@ from tui.lead_strip import Lead, LeadStrip
 from tui.marks import cut, plain, times
 from tui.practice_list import PaperRow, PracticeList, marked_rows, paper_rows, shown_rows
 from tui.practice_reason import practice_reason
-from tui.studies import ExerciseUnderWay
+from tui.studies import SOON_SECONDS, ExerciseUnderWay
 
 # The letters that are no keys of this screen.
 LEAD_KEYS = "bcdefhijklopqstuvwyz"
@@ -75,8 +76,8 @@ class PracticeScreen(Frame):
 
     def on_mount(self) -> None:
         self.list.focus()
-        # Lines are laid out once, when it is known how wide they are.
-        self.call_after_refresh(self._show, 0)
+        # Lines are laid out once it is known how wide they are, and a key may come before.
+        self.set_timer(SOON_SECONDS, partial(self._show, 0))
 
     @on(events.Resize)
     def _resized(self) -> None:
@@ -221,7 +222,11 @@ class PracticeScreen(Frame):
 
     def action_article(self, step: int) -> None:
         """Go to the title of the next article or the one before."""
-        heads = [index for index, row in enumerate(self.list.rows) if row.kind == "article"]
+        heads = [
+            index
+            for index, row in enumerate(self.list.rows)
+            if row.kind == "article" and self.list.can_choose(row)
+        ]
         ahead = [index for index in heads if (index - self.list.cursor) * step > 0]
         if ahead:
             self.list.put_cursor(min(ahead) if step > 0 else max(ahead))

@@ -17,7 +17,7 @@ from tui.frame import Frame
 from tui.lead_strip import LeadStrip
 from tui.marks import cut, plain, times
 from tui.reading_strip import ReadingStrip
-from tui.studies import ReadingUnderWay
+from tui.studies import SOON_SECONDS, ReadingUnderWay
 
 
 class ReadingScreen(Frame):
@@ -56,8 +56,8 @@ class ReadingScreen(Frame):
 
     def on_mount(self) -> None:
         self.strip.focus()
-        # Lines are laid out once, when it is known how wide they are.
-        self.call_after_refresh(self._show)
+        # Lines are laid out once it is known how wide they are, and a key may come before.
+        self.set_timer(SOON_SECONDS, self._show)
 
     @on(events.Resize)
     def _resized(self) -> None:

@@ -9,6 +9,9 @@ from specgen.study.grading import FaultGrade, Grade, Mark, MarkGrade
 from specgen.study.guided import Reading, Stop
 from specgen.study.practice import Exercise
 
+# After this the first frame of a screen has been painted.
+SOON_SECONDS = 0.01
+
 # Of two things to be told at one place, the one that stands first here gives the sign.
 STATES = ("missed", "other", "found", "sound", "marked")
 STATE_OF_FAULT: Mapping[str, str] = {"found": "found", "place-only": "other", "missed": "missed"}

@@ -97,9 +97,13 @@ class StudyScreen(Frame):
     @on(events.ScreenResume)
     def _come_back(self) -> None:
         """Show the score as it is kept now, and what is under way."""
-        self._score, set_aside = read_score(score_file())
+        try:
+            self._score, set_aside = read_score(score_file())
+        except BadInput as error:
+            set_aside = str(error)
         if set_aside:
-            self.notify(set_aside, severity="warning", timeout=8, markup=False)
+            title = "Your score"
+            self.notify(set_aside, title=title, severity="warning", timeout=8, markup=False)
         rows = topic_rows(self._score)
         over = "Your score by topic, the weak ones first"
         if not rows:

@@ -8,10 +8,9 @@ from __future__ import annotations
 import argparse
 import contextlib
 import gc
-import sys
 from pathlib import Path
 
-from specgen.commands.common import library_of, refusal
+from specgen.commands.common import library_of, needs_a_terminal, refusal
 
 SAYS = (
     "Answer questions on screens, and see what each answer does; this is what specgen alone does."
@@ -28,12 +27,7 @@ def configure(parser: argparse.ArgumentParser) -> None:
 
 
 def run(options: argparse.Namespace) -> int:
-    if not (sys.stdin.isatty() and sys.stdout.isatty()):
-        says = (
-            "the screens need a terminal to be shown on and keys to be read from;"
-            " `specgen --help` lists the commands that do without."
-        )
-        raise refusal("specgen ask", says)
+    needs_a_terminal("specgen ask")
     from specgen.journal import BriefTaken
     from specgen.session import Session
     from tui.app import RoofApp

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -35,6 +36,16 @@ def refusal(path: Path | str, says: str) -> BadInput:
     from specgen.faults import BadInput, Fault
 
     return BadInput([Fault(str(path), None, says)])
+
+
+def needs_a_terminal(command: str) -> None:
+    """BadInput for a command of screens that has no terminal to show them on."""
+    if not (sys.stdin.isatty() and sys.stdout.isatty()):
+        says = (
+            "the screens need a terminal to be shown on and keys to be read from;"
+            " `specgen --help` lists the commands that do without."
+        )
+        raise refusal(command, says)
 
 
 def keep_apart(brief: Path, *outputs: Path | None) -> None:

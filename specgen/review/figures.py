@@ -5,11 +5,24 @@ from __future__ import annotations
 import datetime
 import re
 
-_WORDS = {
-    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
-    "nine": 9, "ten": 10, "twelve": 12, "fifteen": 15, "twenty": 20, "twenty five": 25,
-    "thirty": 30, "thirty five": 35, "forty": 40, "fifty": 50,
-}  # fmt: skip
+_ONES = (
+    "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven",
+    "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen",
+)  # fmt: skip
+_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50}
+_WORDS = {word: number for number, word in enumerate(_ONES, start=1)} | _TENS
+_WORDS |= {
+    f"{ten} {one}": tens + number
+    for ten, tens in _TENS.items()
+    for number, one in enumerate(_ONES[:9], start=1)
+}
+# The longest first: sixteen is no six.
+_SPELLED = re.compile(
+    "|".join(sorted((word.replace(" ", "[ -]") for word in _WORDS), key=len, reverse=True)) + r"\b"
+)
+_RISE = re.compile(r"(.{1,12}?) ?(?:in\w*\.?|\")? ?(?::|/|in|on|to) ?(?:12|twelve)\b")
+# A fall of one in many, where the many are not twelve.
+_RATIO = re.compile(r"1 ?(?::|in) ?(\d{2,3})$")
 _NUMBER = re.compile(r"[-+]?(?:\d+[ -]\d+/\d+|\d+/\d+|\d{1,3},\d{3}|\d*\.\d+|\d+)")
 _FEET_INCHES = re.compile(r"(\d+) ?(?:f\w*\.?|')[ -]*(\d[\d /.-]*) ?(?:in\w*\.?|\")")
 _UNITS = {
@@ -22,7 +35,7 @@ _UNITS = {
         (r"f|'", "ft"), (r"in|\"", "in"),
     ),
     "pressure": (
-        (r"kpa", "kPa"), (r"pa\b", "Pa"),
+        (r"kpa|kn", "kPa"), (r"pa\b", "Pa"),
         (r"psi|(?:lb|pound)\S*.{0,5}sq\S* ?in", "psi"), (r"psf|lb|pound", "psf"),
     ),
     "speed": ((r"mph|mile", "mph"), (r"m/s", "m/s"), (r"k", "km/h")),
@@ -37,6 +50,7 @@ def typed(kind: str, text: str) -> str:
     low = text.lower()
     if kind == "number":
         return _count(low)
+    low = _SPELLED.sub(lambda word: str(_WORDS[word[0].replace("-", " ")]), low, count=1)
     if kind == "date":
         return _date(text)
     if kind == "temperature":
@@ -51,6 +65,8 @@ def typed(kind: str, text: str) -> str:
     if match is None:
         return text
     rest = low[match.end() :].strip(" -")
+    if kind == "thickness" and not rest:
+        return f"{match[0]} in"
     for pattern, unit in _UNITS[kind]:
         if re.match(pattern, rest):
             return f"{match[0]} {unit}"
@@ -82,11 +98,15 @@ def _temperature(text: str) -> str:
 
 
 def _slope(text: str) -> str:
+    if (match := _RATIO.match(text)) and match[1] != "12":
+        return f"{100 / int(match[1]):.4g} percent"
+    if (match := _RISE.match(text)) and _NUMBER.fullmatch(match[1]):
+        return f"{match[1]}:12"
     match = _NUMBER.match(text)
     if match is None:
         return text
     rest = text[match.end() :].strip(" -")
-    if rest.startswith(("%", "percent")):
+    if rest.startswith(("%", "percent", "per cent")):
         return f"{match[0]} percent"
     if rest.startswith(("deg", "°")):
         return f"{match[0]} deg"

@@ -20,11 +20,16 @@ _NO = re.compile(
 _NO_AFTER = re.compile(
     r"[^.;:|]{0,60}?\b(?:(?:is|are|shall|will|may|must|do|does|need)\s+not|cannot)\s+(?:be\s+)?"
     r"(?:permitted|acceptable|accepted|allowed|used|required|included|provided|part|furnished"
-    r"|installed|desired|needed|mounted|specified|wanted|asked)\b"
-    r"|[^.;:|]{0,40}?\b(?:(?:is|are)\s+(?:prohibited|excluded|forbidden|omitted|unacceptable)"
-    r"|not\s+(?:permitted|acceptable|allowed|used|required|included|applicable|in\s+(?:this\s+)?"
-    r"contract))\b"
-    r"|s?\s*[:|]\s*(?:none|no|not\s+(?:required|used|included|applicable)|n/?a|nil)\s*(?:[.,;|]|$)",
+    r"|installed|desired|needed|mounted|specified|wanted|asked|built|tested|considered|apply)\b"
+    r"|[^.;:|]{0,40}?\b(?:(?:is|are|be)\s+(?:therefore\s+)?(?:prohibited|excluded|forbidden|omitted"
+    r"|unacceptable|refused|rejected|deleted|ruled\s+out)"
+    r"|(?:is|are)\s+(?:therefore\s+)?not\s+(?:(?:to\s+be|therefore)\s+)?(?:a\s+)?\w{1,12}ed\b"
+    r"|not\s+(?:permitted|acceptable|allowed|used|required|included|applicable|needed|wanted|suitable"
+    r"|(?:a\s+)?(?:part|requirement)|asked|called\s+for|in\s+(?:the\s+|this\s+)?(?:contract|work"
+    r"|scope)))\b"
+    r"|s?\s*[:|]\s*(?:none|no|nothing|omit(?:ted)?|deleted?|excluded|n\.?i\.?c\.?"
+    r"|not\s+(?:required|used|included|applicable|needed|wanted|specified|asked\s+for"
+    r"|in\s+(?:the\s+|this\s+)?(?:contract|work|scope))|n/?a|nil)\s*(?:[.,;|]|$)",
     re.IGNORECASE,
 )
 _TURN = re.compile(
@@ -44,6 +49,7 @@ _VERB = re.compile(
     r"\s*(?:be )?(?:use|provide|furnish|install|include|permit|allow|employ|accept)\w{0,2}\b",
     re.IGNORECASE,
 )
+_AND = re.compile(r"\b(?:and|or|nor)\b|[:|]")
 _LIST = re.compile(r"\b(?:or|nor)\b")
 _OVER = re.compile(
     r"\s*(?:not\b|no\b(?!\.)|none of|exclu|omitted|outside (?:the|this)|items? not)",
@@ -59,11 +65,16 @@ def negated(text: str, start: int, end: int, above: tuple[str, ...], label: str)
         last = None
     if last is not None and _reaches(before[last.end() :], text[end:], before[: last.start()]):
         return True
-    if _NO_AFTER.match(text[end : end + 100]):
+    if (after := _NO_AFTER.match(text[end : end + 100])) and _one_subject(after[0]):
         return True
     if label and start >= len(label) and _OVER.match(label):
         return True
     return bool(above) and len(above[0]) < 80 and bool(_OVER.match(above[0]))
+
+
+def _one_subject(after: str) -> bool:
+    """Whether what follows up to a no has no subject of its own, as after a comma that lists none."""
+    return "," not in after or _AND.search(after) is not None
 
 
 def _reaches(between: str, after: str, before: str) -> bool:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from specgen.patterns import spells_out
 from specgen.review.outline import Block, Outline
 
 LONGEST_PASSAGE = 800
@@ -20,9 +21,12 @@ _PLAIN = str.maketrans(
         "\u00d7": "x", "\u2044": "/", "\n": " ", "\r": " ", "\v": " ", "\t": "|",
     }
 )  # fmt: skip
+# No sentence opens with a small letter; a unit or a short word may stand before a capital.
 _END = re.compile(
-    r"(?<=[.;?!])(?<!\b[A-Z]\.)(?<!\bNo\.)(?<!\bin\.)(?<!\bft\.)(?<!\bga\.)(?<!\boz\.)"
-    r"(?<!\bsq\.)(?<!\bmin\.)(?<!\bmax\.)(?<!o\.c\.)\s+|;\s*"
+    r"(?<=[.?!])(?<!\b[EG-Z]\.)(?<!\bNo\.)(?<!\bin\.)(?<!\bft\.)(?<!\bga\.)(?<!\boz\.)"
+    r"(?<!\bsq\.)(?<!\bmin\.)(?<!\bmax\.)(?<!o\.c\.)(?<!\b[Ee]xp\.)(?<!\b[Cc]at\.)(?<!\b[Oo]cc\.)"
+    r"(?<!\b[Gg]r\.)(?<!\b[Cc]l\.)(?<!\b[Ss]ec\.)(?<!\b[Ss]ect\.)(?<!\b[Dd]iv\.)(?<!\b[Tt]emp\.)"
+    r"(?<!\b[Aa]pprox\.)(?<!\b[Nn]om\.)(?<!\b[Gg]alv\.)\s+(?![a-z])|;\s*"
 )
 # A question requires nothing, nor does what a writer left open.
 _ASKED = re.compile(r"\?\s*$")
@@ -33,6 +37,10 @@ _PLACES = (
     ("references", re.compile(r"referenc|standards?\b|publications|codes cited", re.I)),
     ("definitions", re.compile(r"definitions?\b|terms\b|meanings", re.I)),
     ("submittals", re.compile(r"submit|closeout|quality control submittals", re.I)),
+    ("alternates", re.compile(r"\balternat|substitution|unit prices|allowances", re.I)),
+)
+_ALTERNATE = re.compile(
+    r"(?:(?:add|deduct)(?:itive|ive)? )?(?:bid )?(?:alternate|alternative|option)\b(?! to\b)", re.I
 )
 _RELATED = re.compile(
     r"related|(?:work|items?|products?) (?:of|in|by|under|specified|furnished|provided)"
@@ -40,7 +48,19 @@ _RELATED = re.compile(
     r"|(?:see|refer to) (?:also )?(?:section|division)",
     re.IGNORECASE,
 )
-_SECTION = re.compile(r"(?:section|division) \d{2}[ \d.]{0,12}", re.IGNORECASE)
+_SECTION = re.compile(r"(?:section |division )?\d{2} ?\d{2} ?\d{2}\b|(?:section|division) \d", re.IGNORECASE)
+# A sentence that hands what it names to another section.
+_HANDED = re.compile(
+    r"[^.:|]{2,60}: (?:see )?section \d|.{2,80}\b(?:is|are)\b[^.;]{0,40}\b(?:in|under|by) section \d",
+    re.IGNORECASE,
+)
+# Parts of the building that are no roof, or another one.
+_OTHER = r"(?:walls?|soffits?|siding|fa[c\u00e7]ades?|cladding|porch(?:es)?|canop(?:y|ies)|flat roofs?)\b"
+_OTHER_PART = re.compile(
+    rf"(?:(?:all|the|an?|metal|wall|interior|exterior|zinc|steel|copper|alumin\w{{2,3}}) ){{0,2}}{_OTHER}",
+    re.IGNORECASE,
+)
+_ROOF = re.compile(r"\broof", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,8 +69,8 @@ class Passage:
 
     ``label`` is what stands before the colon that opens the block; ``above`` what it stands under,
     the nearest first, with the beginning of its block where it does not stand there itself, and
-    the title of the article last; ``place`` one of PLACES where nothing is
-    required, else empty.
+    the title of the article last; ``place`` one of PLACES where nothing is required, else empty;
+    ``spelled`` whether an amount in it is written in words.
     """
 
     block: int
@@ -59,6 +79,7 @@ class Passage:
     label: str
     above: tuple[str, ...]
     place: str
+    spelled: bool
 
 
 def plain(text: str) -> str:
@@ -75,6 +96,8 @@ def passages_of(outline: Outline) -> Iterator[Passage]:
         if block.kind in ("part", "article", "title", "page"):
             open_blocks = []
             article = block.article or block.text
+            if block.kind == "title" and not block.hidden:
+                yield Passage(block.index, 0, plain(block.text), "", (), "title", False)
             continue
         text = plain(block.text)
         if block.hidden or _OPEN.match(text):
@@ -85,7 +108,7 @@ def passages_of(outline: Outline) -> Iterator[Passage]:
                 open_blocks.pop()
         above = tuple(each for _, each in reversed(open_blocks))
         title = block.article or article
-        place = _place_of(text, above, title)
+        place = _place_of(above, title)
         yield from _sentences(block, text, (*above, title), place)
         if block.kind == "paragraph":
             open_blocks.append((level, text[:LONGEST_ABOVE]))
@@ -95,22 +118,34 @@ def _sentences(block: Block, text: str, above: tuple[str, ...], place: str) -> I
     found = _LABEL.match(text)
     label = found[0] if found else ""
     start = 0
-    bounds = [match.end() for match in _END.finditer(text)] if len(text) > 40 else []
+    bounds = [match.end() for match in _END.finditer(text)] if len(text) > 24 else []
     for end in (*bounds, len(text)):
         for begin in range(start, end, LONGEST_PASSAGE):
             piece = text[begin : min(end, begin + LONGEST_PASSAGE)]
             if len(piece.strip()) > 2 and not _ASKED.search(piece):
                 over = above if begin == 0 else (text[:LONGEST_ABOVE], *above)
-                yield Passage(block.index, begin, piece, label, over, place)
+                there = place or _place_of_sentence(piece)
+                yield Passage(block.index, begin, piece, label, over, there, spells_out(piece))
         start = end
 
 
-def _place_of(text: str, above: tuple[str, ...], title: str) -> str:
+def _place_of(above: tuple[str, ...], title: str) -> str:
     if any(_RELATED.search(each[:80]) for each in (title, *above)):
         return "related"
-    if _RELATED.match(text) or _SECTION.match(text):
+    if _OTHER_PART.match(title) and not _ROOF.search(title):
         return "related"
+    if any(_ALTERNATE.match(each) for each in above):
+        return "alternates"
     for name, pattern in _PLACES:
         if pattern.search(title):
             return name
     return ""
+
+
+def _place_of_sentence(text: str) -> str:
+    text = text.lstrip()
+    if any(each.match(text) for each in (_RELATED, _SECTION, _HANDED)):
+        return "related"
+    if _OTHER_PART.match(text) and not _ROOF.search(text[:60]):
+        return "related"
+    return "alternates" if _ALTERNATE.match(text) else ""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from specgen.library import Library, Recognizer
-from specgen.patterns import Pattern, compiled
+from specgen.patterns import Pattern, compiled, spells_out
 from specgen.questions import AnswerError, Question, read_answer
 from specgen.review.figures import typed
 from specgen.review.negation import negated
@@ -22,6 +22,10 @@ from specgen.review.shapes import Anchor, Statement
 from specgen.values import Value
 
 OPPOSITE = {"yes": "no", "no": "yes"}
+# How many letters of a cue are looked for first; a shorter cue is searched for at once.
+START = 3
+# The name of a second figure that has to be alike: the other side of a square.
+SAME = "same"
 # How much less sure an answer is that is one of several offered, or an end of a range.
 OFFERED = 0.45
 # How much less sure where the words that limit it stand above and not beside it.
@@ -47,7 +51,8 @@ class Hit:
     statement: Statement
     figure: tuple[int, int]
     passage: Passage
-    several: bool
+    together: bool
+    depends: bool
 
 
 class Recognizers:
@@ -62,7 +67,12 @@ class Recognizers:
                 rank += 1
                 for cue in pattern.cues:
                     self._by_cue.setdefault(cue, []).append((rank, recognizer, pattern))
-        self._compiled: dict[str, re.Pattern[str]] = {}
+        # Most cues are ruled out by how they begin, before any is searched for.
+        self._by_start: dict[str, list[str]] = {}
+        for cue in self._by_cue:
+            start = cue[:START] if len(cue) >= START else ""
+            self._by_start.setdefault(start, []).append(cue)
+        self._compiled: dict[tuple[str, bool], re.Pattern[str]] = {}
 
     def statements(self, outline: Outline) -> Iterator[Statement]:
         """Every statement of a document, passage by passage."""
@@ -72,19 +82,19 @@ class Recognizers:
     def _hits(self, passage: Passage) -> Iterator[Hit]:
         low = passage.text.lower()
         tried: dict[int, tuple[Recognizer, Pattern]] = {}
-        for cue, patterns in self._by_cue.items():
-            if cue in low:
-                for rank, recognizer, pattern in patterns:
-                    tried[rank] = (recognizer, pattern)
+        starts = {low[at : at + START] for at in range(len(low) - START + 1)} | {""}
+        for start in self._by_start.keys() & starts:
+            for cue in self._by_start[start]:
+                if cue in low:
+                    for rank, recognizer, pattern in self._by_cue[cue]:
+                        if not passage.place or passage.place in recognizer.also:
+                            tried[rank] = (recognizer, pattern)
         for rank in sorted(tried):
-            recognizer, pattern = tried[rank]
-            if passage.place and passage.place not in recognizer.also:
-                continue
-            yield from self._matches(passage, recognizer, pattern)
+            yield from self._matches(passage, *tried[rank])
 
     def _matches(self, passage: Passage, recognizer: Recognizer, pattern: Pattern) -> Iterator[Hit]:
         limited: float | None = None
-        for match in self._of(pattern.source).finditer(passage.text):
+        for match in self._of(pattern.source, passage.spelled).finditer(passage.text):
             if limited is None:
                 limited = self._limits(passage, recognizer)
             if not limited:
@@ -135,6 +145,8 @@ class Recognizers:
         elif answer == "mention":
             return None
         raw = _raw(question, answer, match)
+        if SAME in match.re.groupindex and typed(question.kind, match[SAME]) != raw:
+            return None
         value, fault = _read(question, raw)
         while passage.text[end - 1] in ".,;:| " and end - 1 > start:
             end -= 1
@@ -157,13 +169,13 @@ class Recognizers:
             recognizer=recognizer.id,
             fault=fault,
         )
-        several = recognizer.several or question.kind in ("choices", "table")
-        return Hit(statement, figure, passage, several)
+        together = question.kind in ("choices", "table")
+        return Hit(statement, figure, passage, together, recognizer.given is not None)
 
-    def _of(self, source: str) -> re.Pattern[str]:
-        found = self._compiled.get(source)
+    def _of(self, source: str, spelled: bool = False) -> re.Pattern[str]:
+        found = self._compiled.get((source, spelled))
         if found is None:
-            found = self._compiled[source] = compiled(source)
+            found = self._compiled[source, spelled] = compiled(source, spelled=spelled)
         return found
 
 
@@ -203,9 +215,10 @@ def _offered(text: str, start: int, end: int) -> tuple[int, int] | None:
 
 def _judged(hits: Iterable[Hit]) -> Iterator[Statement]:
     """The statements of a passage: said once each, and less sure where several are offered."""
-    kept: dict[tuple[str, str], Hit] = {}
+    kept: dict[tuple[str, str, bool], Hit] = {}
     for hit in hits:
-        key = (hit.statement.question, str(hit.statement.raw))
+        # What hangs on other answers may yet fall away, and must not hide what does not.
+        key = (hit.statement.question, str(hit.statement.raw), hit.depends)
         before = kept.get(key)
         if before is None or hit.statement.confidence > before.statement.confidence:
             kept[key] = hit
@@ -214,7 +227,7 @@ def _judged(hits: Iterable[Hit]) -> Iterator[Statement]:
 
 
 def _weighed(hit: Hit, others: Iterable[Hit]) -> Statement:
-    if hit.several:
+    if hit.together:
         return hit.statement
     for other in others:
         if other is hit or other.statement.question != hit.statement.question:

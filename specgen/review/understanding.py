@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 
+from specgen.conditions import Expression
 from specgen.library import Library
 from specgen.questions import Question
+from specgen.review.implied import with_implied
 from specgen.review.outline import Outline
 from specgen.review.recognizing import recognizers_of
 from specgen.review.shapes import Statement, Understanding
@@ -38,8 +40,30 @@ def understand(outline: Outline, library: Library) -> Understanding:
         *units_told(outline, library),
     ]
     found.sort(key=lambda statement: (statement.at.block, statement.at.start))
+    depends = _dependent(library)
+    if depends:
+        answers, _ = _answers([each for each in found if each.recognizer not in depends], library)
+        scope = Scope(library, answers)
+        holds = {name: scope.holds(given)[0] is True for name, given in depends.items()}
+        found = [each for each in found if holds.get(each.recognizer, True)]
+    answers, given_by = _answers(found, library)
+    answers, given_by = with_implied(answers, given_by, library)
+    for name in _not_asked(answers, library):
+        del answers[name], given_by[name]
+    return Understanding(tuple(found), MappingProxyType(answers), MappingProxyType(given_by))
+
+
+def _dependent(library: Library) -> dict[str, Expression]:
+    """The recognizers whose words say something only beside other answers, with the condition."""
+    return {r.id: r.given for r in library.recognizers.values() if r.given is not None}
+
+
+def _answers(
+    said: Iterable[Statement], library: Library
+) -> tuple[dict[str, Value], dict[str, Statement]]:
+    """The answer to each question that statements come to, and the statement that gives it."""
     by_question: dict[str, list[Statement]] = {}
-    for statement in found:
+    for statement in said:
         by_question.setdefault(statement.question, []).append(statement)
     answers: dict[str, Value] = {}
     given_by: dict[str, Statement] = {}
@@ -47,9 +71,7 @@ def understand(outline: Outline, library: Library) -> Understanding:
         best = _answer(library.questions[name], by_question.get(name, ()))
         if best is not None:
             answers[name], given_by[name] = best
-    for name in _not_asked(answers, library):
-        del answers[name], given_by[name]
-    return Understanding(tuple(found), MappingProxyType(answers), MappingProxyType(given_by))
+    return answers, given_by
 
 
 def _not_asked(answers: Mapping[str, Value], library: Library) -> list[str]:

@@ -6,6 +6,7 @@ checks; what conflicts all the same is settled, and what cannot be settled is dr
 
 from __future__ import annotations
 
+import itertools
 import math
 import random
 from collections.abc import Mapping, Sequence
@@ -26,6 +27,8 @@ from specgen.units import Quantity, read
 from specgen.values import Value
 
 MOST_DRAWS = 40
+# Answers tried to settle a draw, counted so that the same draw comes out alike on every machine.
+MOST_TRIED = 60
 _FIXED = frozenset(("metal", "seam", "support", "lowest_slope", "building_width"))
 
 _FIRST = (
@@ -193,6 +196,10 @@ class Project:
     engine: Engine
     reviewed: Review
 
+    @property
+    def outline(self) -> Outline:
+        return self.reviewed.outline
+
 
 @lru_cache(maxsize=256)
 def project(library: Library, number: int, *, low: bool = False) -> Project:
@@ -217,15 +224,20 @@ def project(library: Library, number: int, *, low: bool = False) -> Project:
 
 
 def engine_of(library: Library, typed_: Mapping[str, object]) -> Engine:
-    """An engine that holds answers as typed; a question that the library does not have, or takes
-    otherwise, is passed over."""
+    """An engine that holds answers as typed."""
+    return Engine(library, values_of(library, typed_))
+
+
+def values_of(library: Library, typed_: Mapping[str, object]) -> dict[str, Value]:
+    """Answers as typed, read; a question that the library does not have, or takes otherwise, is
+    passed over."""
     values: dict[str, Value] = {}
     for name, answer in typed_.items():
         try:
             values[name] = read_answer(library.questions[name], answer)
         except (KeyError, AnswerError):
             continue
-    return Engine(library, values)
+    return values
 
 
 def headed_outline(section: Section, name: str, place: str) -> Outline:
@@ -253,7 +265,8 @@ def _settled(library: Library, drawn: Mapping[str, object]) -> Mapping[str, obje
     engine = engine_of(library, moving)
     if not engine.conflicts:
         return moving
-    ways = settle(engine, _FIXED).ways
+    tried = itertools.count()
+    ways = settle(engine, _FIXED, stopped=lambda: next(tried) > MOST_TRIED).ways
     return {**moving, **typed_answers(ways[0])} if ways else None
 
 
@@ -287,7 +300,8 @@ def _drawn(chance: random.Random, low: bool) -> dict[str, object]:
     answers.update(
         lowest_slope=slope, seam=seam, seam_height=height, panel_width=width,
         pan_profile=chance.choice(("striated", "ribbed") if sort is not _CRAFTED else ("flat",)),
-        clip_travel="1 in", free_end_gap="1 in", fixed_point=chance.choice(("ridge", "ridge", "eave")),
+        clip_travel="1 in", free_end_gap="1 in",
+        fixed_point=chance.choice(("ridge", "ridge", "eave")),
         gutters=chance.choice(("this-section", "none")),
         penetrations=chance.choice((["pipes"], [])), finish_color=chance.choice(_COLORS),
         field_water_areas=str(chance.randint(2, 4)), manufacturer_visits=str(chance.randint(2, 4)),

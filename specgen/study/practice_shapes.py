@@ -1,4 +1,4 @@
-"""What a practice exercise is: a section with faults planted in it, and what may be said of them."""
+"""What an exercise is, how its marks are judged, and what a stop of the guided reading is."""
 
 from __future__ import annotations
 
@@ -49,7 +49,8 @@ class Exercise:
 
     ``project`` and ``location`` are the invented names; ``outline`` is the section as the student
     reads it; ``planted`` its faults in reading order; ``kinds`` every kind that may be named, those
-    that are not planted here too.
+    that are not planted here too; ``articles`` the numbers of those to be read, among which all
+    faults stand.
     """
 
     level: int
@@ -59,6 +60,7 @@ class Exercise:
     outline: Outline
     planted: tuple[Planted, ...]
     kinds: tuple[Kind, ...]
+    articles: tuple[str, ...]
 
     @cached_property
     def places(self) -> Mapping[str, int]:
@@ -74,7 +76,7 @@ class Exercise:
         return next(kind for kind in self.kinds if kind.id == name)
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, order=True)
 class Mark:
     """What a student says: at this place (``2.3.A``, or ``2.3`` for an article) this kind of
     fault."""

@@ -93,20 +93,47 @@ class PageHeads:
     date: str
 
 
+@dataclass(frozen=True, slots=True)
+class Titles:
+    """The number and title of a section, and the name of its project."""
+
+    number: str
+    title: str
+    project: str
+
+
 def build_docx(
     section: Section, brief: Brief, body: Callable[[Document], WrittenBody], heads: PageHeads
 ) -> bytes:
     """A document around a body: styles, numbering, page heads, properties and the record."""
+    titles = Titles(section.number, section.title, section.plain_span(section.project))
+    document = _bare_document(titles)
+    written = body(document)
+    _fill_body(document, written.xml)
+    _fill_heads(document, titles, heads)
+    _add_record(document, section, brief, written.bookmarks)
+    return _saved(document)
+
+
+def plain_docx(body: str, titles: Titles, heads: PageHeads) -> bytes:
+    """A document around a body's XML that carries no record of a brief or of clauses."""
+    document = _bare_document(titles)
+    _fill_body(document, body)
+    _fill_heads(document, titles, heads)
+    return _saved(document)
+
+
+def _bare_document(titles: Titles) -> Document:
     document = docx.Document()
     _replace_children(document.styles.element, styles_xml())
     _replace_children(document.part.numbering_part.element, numbering_xml())
     _drop_leftovers(document)
-    _fill_properties(document, section)
+    _fill_properties(document, titles)
     _fill_settings(document)
-    written = body(document)
-    _fill_body(document, written.xml)
-    _fill_heads(document, section, heads)
-    _add_record(document, section, brief, written.bookmarks)
+    return document
+
+
+def _saved(document: Document) -> bytes:
     stream = io.BytesIO()
     document.save(stream)
     return stream.getvalue()
@@ -233,19 +260,19 @@ def _page_setup() -> str:
     )
 
 
-def _fill_heads(document: Document, section: Section, heads: PageHeads) -> None:
+def _fill_heads(document: Document, titles: Titles, heads: PageHeads) -> None:
     """The page's head (project and section) and foot (issue and page)."""
     page = document.sections[0]
     _replace_children(
         page.header._element,  # noqa: SLF001 - python-docx has no public way to the part's XML
         f"<w:hdr {NAMESPACE}>"
         + _head_line(heads.project, heads.place, "")
-        + _head_line(run(section.number), run(section.title), _ruled("bottom"))
+        + _head_line(run(titles.number), run(titles.title), _ruled("bottom"))
         + "</w:hdr>",
     )
     issue = f"{heads.issue}{run(', ')}{heads.date}"
     page_number = (
-        run(f"{section.number} - ") + field("PAGE", "1") + run(" of ") + field("NUMPAGES", "1")
+        run(f"{titles.number} - ") + field("PAGE", "1") + run(" of ") + field("NUMPAGES", "1")
     )
     foot = _head_line(issue, page_number, _ruled("top"), style="Footer")
     _replace_children(
@@ -279,12 +306,11 @@ def _drop_leftovers(document: Document) -> None:
                 del relationships[name]
 
 
-def _fill_properties(document: Document, section: Section) -> None:
+def _fill_properties(document: Document, titles: Titles) -> None:
     properties = document.core_properties
-    project = section.plain_span(section.project)
     now = datetime.datetime.now(datetime.UTC).replace(tzinfo=None, microsecond=0)
-    properties.title = f"{section.number} {section.title}"
-    properties.subject = project[:255]
+    properties.title = f"{titles.number} {titles.title}"
+    properties.subject = titles.project[:255]
     properties.author = NOTE_AUTHOR
     properties.last_modified_by = NOTE_AUTHOR
     properties.category = "Specification section"

@@ -1,4 +1,4 @@
-"""What would remove the paragraph under the cursor, and what needs it, told once the cursor rests."""
+"""What would remove the paragraph under the cursor and what needs it, told once it rests."""
 
 from __future__ import annotations
 

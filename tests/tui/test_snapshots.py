@@ -22,6 +22,7 @@ from tui.app import RoofApp
 from tui.head import PLACES
 from tui.looks import LOOKS
 from tui.question_card import QuestionCard
+from tui.study import StudyScreen
 
 pytest.importorskip("pytest_textual_snapshot")
 
@@ -137,6 +138,35 @@ def test_what_stands_over_a_screen(
         await _before(LOOK_NAMES[0], "down", *keys)(pilot)
 
     assert snap_compare(app, terminal_size=SIZES[0], run_before=before)
+    session.close()
+
+
+STUDIES = {
+    "question": ("f6", "r"),
+    "answered": ("f6", "r", "1"),
+    "exercise": ("f6", "3", "p"),
+    "kinds": ("f6", "3", "p", "down", "m", *"standard"),
+    "graded": ("f6", "3", "p", "down", "m", "enter", "g", "g"),
+    "score": ("f6", "3", "p", "g", "g", "escape"),
+}
+
+
+@pytest.mark.parametrize("look", LOOK_NAMES)
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: f"{size[0]}x{size[1]}")
+@pytest.mark.parametrize("keys", STUDIES.values(), ids=STUDIES)
+def test_studying(
+    snap_compare: Compare,
+    library: Library,
+    path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    keys: tuple[str, ...],
+    size: tuple[int, int],
+    look: str,
+) -> None:
+    monkeypatch.setattr(StudyScreen, "next_seed", lambda self: 11)
+    session = Session(path, library)
+    app = Pictured(session)
+    assert snap_compare(app, terminal_size=size, run_before=_before(look, *keys))
     session.close()
 
 

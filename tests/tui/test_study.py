@@ -78,10 +78,13 @@ async def _mark(pilot: Pilot[None], screen: PracticeScreen, place: str, words: s
 async def _go_to(pilot: Pilot[None], screen: PracticeScreen, place: str) -> None:
     """Move the cursor to a place with the arrow keys, article by article and then on."""
     await pilot.press("home")
-    while not place.startswith(f"{_row(screen).number}.") and _row(screen).number != place:
-        await pilot.press("right")
-    while _row(screen).number != place:
-        await pilot.press("down")
+    article = ".".join(place.split(".")[:2])
+    for key, wanted in (("right", article), ("down", place)):
+        for _ in screen.list.rows:
+            if _row(screen).number == wanted:
+                break
+            await pilot.press(key)
+    assert _row(screen).number == place
 
 
 async def _grade(pilot: Pilot[None]) -> None:
@@ -132,6 +135,7 @@ def test_the_whole_reading_goes_from_stop_to_stop_and_back_to_the_studies(app: R
             await rested(pilot)
         assert isinstance(app.screen, StudyScreen)
         assert any("15 of 15 questions answered right." in notice for notice in told(app))
+        assert "at stop 15 of 15, 15 of 15 right" in text_shown(app)
 
     drive_app(app, job)
 
@@ -304,6 +308,29 @@ def test_the_list_of_kinds_narrows_as_one_types_and_says_what_each_means(app: Ro
     drive_app(app, job)
 
 
+def test_articles_without_a_fault_are_folded_until_they_are_asked_for(app: RoofApp) -> None:
+    async def job(pilot: Pilot[None], app: RoofApp) -> None:
+        screen = await _practice(pilot)
+        articles = screen.under_way.exercise.articles
+
+        def others() -> list[str]:
+            rows = (row.number for row in screen.list.rows if row.kind == "paragraph")
+            return [number for number in rows if ".".join(number.split(".")[:2]) not in articles]
+
+        assert not others()
+        await press(pilot, "end", "a")
+        assert others()
+        assert _row(screen).number in screen.under_way.exercise.places
+        screen.list.put_cursor([row.number for row in screen.list.rows].index(others()[0]))
+        await press(pilot, "m")
+        assert isinstance(app.screen, PracticeScreen)
+        assert any("No fault is planted in this article." in notice for notice in told(app))
+        await press(pilot, "a")
+        assert not others()
+
+    drive_app(app, job)
+
+
 def test_an_exercise_is_gone_on_with_and_cannot_be_marked_once_graded(app: RoofApp) -> None:
     async def job(pilot: Pilot[None], app: RoofApp) -> None:
         screen = await _practice(pilot)
@@ -385,6 +412,22 @@ def test_a_damaged_score_is_set_aside_and_said(app: RoofApp, score_kept_apart: P
     drive_app(app, job)
     kept = [path.read_text(encoding="utf-8") for path in score_kept_apart.parent.iterdir()]
     assert "no score at all" in kept
+
+
+def test_a_score_that_cannot_be_kept_is_said_and_the_exercise_is_graded_all_the_same(
+    app: RoofApp, score_kept_apart: Path
+) -> None:
+    score_kept_apart.mkdir()
+
+    async def job(pilot: Pilot[None], app: RoofApp) -> None:
+        before = len(told(app))
+        screen = await _practice(pilot)
+        await _grade(pilot)
+        assert screen.under_way.grade is not None
+        assert len(told(app)) > before > 0
+
+    drive_app(app, job)
+    assert not list(score_kept_apart.iterdir())
 
 
 # -- everywhere ----------------------------------------------------------------------------------
