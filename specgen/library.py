@@ -157,8 +157,8 @@ class Recognizer:
     line: int
 
 
-# Where a section names things without requiring them. ``related`` is the work of others and of other
-# parts of the building, ``alternates`` what is priced beside the base bid.
+# Where a section names things without requiring them. ``related`` is the work of others and of
+# other parts of the building, ``alternates`` what is priced beside the base bid.
 PLACES = ("title", "references", "definitions", "submittals", "related", "alternates")
 
 

@@ -18,7 +18,9 @@ MOST_REPEATS = 80
 MOST_GAPS = 3
 SHORTEST_CUE = 2
 # Words that stand in nearly every sentence sift nothing; they serve where a pattern has no other.
-COMMON = frozenset(("the", "of", "or", "by", "in", "on", "at", "to", "and", "for", "with", "is", "be"))
+COMMON = frozenset(
+    ("the", "of", "or", "by", "in", "on", "at", "to", "and", "for", "with", "is", "be")
+)
 
 _NUMBER = r"(?:\d{1,5}[ -]\d{1,2}/\d{1,3}|\d{1,3}/\d{1,3}|\d{1,3},\d{3}|\d{0,6}\.\d{1,4}|\d{1,6})"
 _ONES = "one|two|three|four|five|six|seven|eight|nine"
@@ -27,8 +29,8 @@ _WORD = (
     rf"|fifteen|sixteen|seventeen|eighteen|nineteen|{_ONES})"
 )
 _COUNT = rf"(?:{_WORD} ?\(\d{{1,3}}\)|{_WORD}|\d{{1,3}})"
-# An amount before a unit; the words are tried only where a text has one there, for each costs a look
-# at every word.
+# An amount before a unit; words are tried only where a text has one there, for they cost a look at
+# every word of it.
 _AMOUNT = "@@"
 _AMOUNTS = {False: _NUMBER, True: rf"(?:{_NUMBER}|{_WORD})"}
 _INCHES = r"""(?:inch(?:es)?|in\b\.?|["″”])"""
@@ -71,7 +73,8 @@ FIGURES: dict[str, tuple[str, tuple[str, ...]]] = {
         ("psf", "psi", "pa", "lb", "pound", "kn/m"),
     ),
     "slope": (
-        rf"(?:{_AMOUNT} ?(?:{_INCHES} ?)?(?::|in|on|/|to|vertical in) ?(?:12|twelve)\b(?: ?{_INCHES})?"
+        rf"(?:{_AMOUNT} ?(?:{_INCHES} ?)?(?::|in|on|/|to|vertical in) ?(?:12|twelve)\b"
+        rf"(?: ?{_INCHES})?"
         rf"|{_AMOUNT}[ -]?{_INCHES}(?:{_PER}(?:1[ -])?| to the )f(?:oo)?t\.?"
         rf"|1 ?(?::|in) ?\d{{2,3}}\b"
         rf"|{_NUMBER} ?(?:%|percent|per cent|deg(?:rees?)?\b|°))",
@@ -110,9 +113,11 @@ FIGURES: dict[str, tuple[str, tuple[str, ...]]] = {
 _GIVEN_TWICE = ("length", "thickness", "sheet", "pressure", "speed", "temperature", "leakage")
 # The same figure in other units, in parentheses after it.
 _AGAIN = r"(?: ?\([-+]?\d[^()]{1,24}\))?"
+_WORDED = ("zone", "words", "line")
+_AMOUNT_HELD = re.compile(rf"\d|\b{_WORD}\b", re.IGNORECASE)
 _SPELLED = re.compile(
-    rf"\b{_WORD}[ -]{{1,2}}(?:in|f(?:oo|ee)?t|mm|m|met(?:er|re)s?|inch(?:es)?|ga\w{{0,4}}|oz|ounces?"
-    r"|miles?)\b",
+    rf"\b{_WORD}[ -]{{1,2}}(?:in|f(?:oo|ee)?t|mm|m|met(?:er|re)s?|inch(?:es)?|ga\w{{0,4}}|oz"
+    r"|ounces?|miles?)\b",
     re.IGNORECASE,
 )
 _NAMED = re.compile(r"\{([a-z]+)(?::([a-z]+))?\}")
@@ -166,6 +171,21 @@ def judge(source: str) -> frozenset[str]:
 def figures_in(source: str) -> tuple[str, ...]:
     """The names of the figures that a pattern captures."""
     return tuple(name or "figure" for _, name in _NAMED.findall(source))
+
+
+def needs_amount(source: str) -> bool:
+    """Whether a pattern finds nothing in a text without an amount."""
+    return any(name not in _WORDED for name, _ in _NAMED.findall(source))
+
+
+def holds_amount(text: str) -> bool:
+    """Whether a text has an amount, in figures or in words."""
+    return _AMOUNT_HELD.search(text) is not None
+
+
+def takes_words(source: str) -> bool:
+    """Whether a pattern has a figure whose amount may be in words before its unit."""
+    return any(_AMOUNT in FIGURES[name][0] for name, _ in _NAMED.findall(source))
 
 
 def spells_out(text: str) -> bool:

@@ -82,6 +82,15 @@ def test_the_words_that_sift_stand_in_each_text_that_a_pattern_finds(library: Li
         ("thickness", "sheet", "20 ounces per square foot", "20 oz"),
         ("slope", "slope", "1/4 inch per foot", "1/4:12"),
         ("slope", "slope", "3 in 12", "3:12"),
+        ("slope", "slope", "4/12", "4:12"),
+        ("slope", "slope", "ten in twelve", "10:12"),
+        ("slope", "slope", "8 inches to the foot", "8:12"),
+        ("slope", "pitch", "2-1/2:12", "2-1/2:12"),
+        ("slope", "slope", "1 in 40", "2.5 percent"),
+        ("length", "length", "eighteen-inch", "18 in"),
+        ("thickness", "sheet", "twenty-four gauge", "24 ga"),
+        ("thickness", "sheet", ".050", ".050 in"),
+        ("pressure", "pressure", "1.2 kN/m2", "1.2 kPa"),
         ("temperature", "temperature", "minus 20 deg F", "-20 degF"),
         ("temperature", "temperature", "70 degrees C", "70 degC"),
         ("leakage", "leakage", "0.3 L/(s·m2)", "0.3 L/s per sq m"),
@@ -112,6 +121,7 @@ def test_a_figure_is_caught_whole_and_made_into_what_a_brief_takes(
         ("{id: a, question: seam, says: {mention: [seam]}}", "by negated alone"),
         ("{id: a, question: seam, says: {batten: [seam]}, also: [preface]}", "no such place"),
         ("{id: a, question: seam, says: {batten: [seam]}, sure: 2}", "sure is above 0"),
+        ("{id: a, question: seam, says: {batten: [seam]}, given: seems}", "seems"),
     ],
 )
 def test_a_recognizer_that_does_not_hold_together_is_told(

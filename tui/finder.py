@@ -72,8 +72,9 @@ class Finder(Modal[None]):
             yield Static("", id="how", markup=False)
 
     def on_mount(self) -> None:
-        self.query_one(Input).focus()
-        self._find("")
+        if self.query(Input):  # a key that came at once may have sent it away already
+            self.query_one(Input).focus()
+            self._find("")
 
     def more(self) -> Iterable[Widget]:
         """What stands below the list."""

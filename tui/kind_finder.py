@@ -36,7 +36,8 @@ class KindFinder(Finder):
         self._means = Static("", id="means", markup=False)
 
     def on_mount(self) -> None:
-        self.query_one(".head", Static).update(f"What is wrong at {self._place}?")
+        for head in self.query(".head").results(Static):
+            head.update(f"What is wrong at {self._place}?")
 
     def more(self) -> Iterable[Widget]:
         yield self._means
@@ -55,9 +56,9 @@ class KindFinder(Finder):
     @on(CursorList.Moved)
     def _tell(self) -> None:
         """Say what the kind under the cursor means."""
-        cursor = self.query_one(FoundList).cursor
-        kinds = self._fitting[cursor : cursor + 1]
-        self._means.update(plain(kinds[0].means) if kinds else "")
+        for found in self.query(FoundList):
+            kinds = self._fitting[found.cursor : found.cursor + 1]
+            self._means.update(plain(kinds[0].means) if kinds else "")
 
 
 def _found_of(kind: Kind, chosen: Callable[[str], None]) -> Found:

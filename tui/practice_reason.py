@@ -42,7 +42,7 @@ def _marks(row: Row, under_way: ExerciseUnderWay) -> Iterator[Block]:
 def _graded(row: Row, under_way: ExerciseUnderWay) -> Iterator[Block]:
     faults = under_way.faults_at(row.number)
     for fault in faults:
-        yield from _fault(row, fault, under_way)
+        yield from _fault(row, fault)
     if not faults:
         yield Block("", (Piece(f"{row.number}: ", "strong"), Piece("nothing was planted here.")))
     for graded in under_way.graded_at(row.number):
@@ -51,12 +51,10 @@ def _graded(row: Row, under_way: ExerciseUnderWay) -> Iterator[Block]:
         yield from _rest(under_way)
 
 
-def _fault(row: Row, fault: FaultGrade, under_way: ExerciseUnderWay) -> Iterator[Block]:
+def _fault(row: Row, fault: FaultGrade) -> Iterator[Block]:
     planted, state = fault.planted, STATE_OF_FAULT[fault.verdict]
-    words = under_way.exercise.kind(planted.kind).words
-    look = LOOKS[state]
-    verdict = Piece(f"{SIGNS[state]} {fault.says}", look)
-    yield Block("", (Piece(f"{row.number}  {words}  ", "strong"), verdict))
+    verdict = Piece(f"{SIGNS[state]} {fault.says}", LOOKS[state])
+    yield Block("", (Piece(f"{row.number} ", "strong"), verdict))
     yield Block("wrong", told(planted.says))
     if planted.was:
         yield Block("was", told(planted.was, "muted"))
@@ -67,10 +65,12 @@ def _fault(row: Row, fault: FaultGrade, under_way: ExerciseUnderWay) -> Iterator
 
 
 def _mark(graded: MarkGrade, under_way: ExerciseUnderWay) -> Block:
-    words = under_way.exercise.kind(graded.mark.kind).words
     state = STATE_OF_MARK[graded.verdict]
-    says = Piece(f" {graded.says}", LOOKS[state])
-    return Block("marked", (Piece(f"{words}:", "strong"), says))
+    says = Piece(graded.says, LOOKS[state])
+    if state == "found":
+        return Block("marked", (says,))
+    words = under_way.exercise.kind(graded.mark.kind).words
+    return Block("marked", (Piece(f"{words}: ", "strong"), says))
 
 
 def _rest(under_way: ExerciseUnderWay) -> Iterator[Block]:

@@ -27,6 +27,7 @@ _NO_AFTER = re.compile(
     r"|not\s+(?:permitted|acceptable|allowed|used|required|included|applicable|needed|wanted|suitable"
     r"|(?:a\s+)?(?:part|requirement)|asked|called\s+for|in\s+(?:the\s+|this\s+)?(?:contract|work"
     r"|scope)))\b"
+    r"|s?\s*[:|]\s*(?:take\s+out|remove|demolish)\b"
     r"|s?\s*[:|]\s*(?:none|no|nothing|omit(?:ted)?|deleted?|excluded|n\.?i\.?c\.?"
     r"|not\s+(?:required|used|included|applicable|needed|wanted|specified|asked\s+for"
     r"|in\s+(?:the\s+|this\s+)?(?:contract|work|scope))|n/?a|nil)\s*(?:[.,;|]|$)",
@@ -50,6 +51,12 @@ _VERB = re.compile(
     re.IGNORECASE,
 )
 _AND = re.compile(r"\b(?:and|or|nor)\b|[:|]")
+# An article that lists what is left out.
+_LEFT_OUT = re.compile(
+    r"(?:work |items? |products? )?(?:not (?:in|included|part|required|used|furnished|provided)\b"
+    r"|omitted|excluded)",
+    re.IGNORECASE,
+)
 _LIST = re.compile(r"\b(?:or|nor)\b")
 _OVER = re.compile(
     r"\s*(?:not\b|no\b(?!\.)|none of|exclu|omitted|outside (?:the|this)|items? not)",
@@ -58,7 +65,8 @@ _OVER = re.compile(
 
 
 def negated(text: str, start: int, end: int, above: tuple[str, ...], label: str) -> bool:
-    """Whether the words of ``text`` from start to end are said with a no."""
+    """Whether the words of ``text`` from start to end are said with a no: their own, their label's,
+    that of the paragraph they stand under, or that of the article's title, last in ``above``."""
     before = text[max(0, start - 120) : start]
     last = next(reversed([*_NO.finditer(before)]), None)
     if last is not None and last[0].lower() in ("not", "never") and _HOW.match(text[start:]):
@@ -69,11 +77,14 @@ def negated(text: str, start: int, end: int, above: tuple[str, ...], label: str)
         return True
     if label and start >= len(label) and _OVER.match(label):
         return True
-    return bool(above) and len(above[0]) < 80 and bool(_OVER.match(above[0]))
+    if not above:
+        return False
+    over = above[0] if len(above) > 1 else ""
+    return (len(over) < 80 and bool(_OVER.match(over))) or bool(_LEFT_OUT.match(above[-1]))
 
 
 def _one_subject(after: str) -> bool:
-    """Whether what follows up to a no has no subject of its own, as after a comma that lists none."""
+    """Whether what follows up to a no has no subject of its own, as after a comma in no list."""
     return "," not in after or _AND.search(after) is not None
 
 

@@ -21,12 +21,18 @@ _PLAIN = str.maketrans(
         "\u00d7": "x", "\u2044": "/", "\n": " ", "\r": " ", "\v": " ", "\t": "|",
     }
 )  # fmt: skip
-# No sentence opens with a small letter; a unit or a short word may stand before a capital.
+# Short words that end in a stop and no sentence, though a capital or a figure follows.
+_SHORT = (
+    "No", "in", "ft", "ga", "oz", "sq", "min", "max", "o.c", "exp", "Exp", "cat", "Cat", "occ",
+    "Occ", "gr", "Gr", "cl", "Cl", "sec", "Sec", "sect", "Sect", "div", "Div", "temp", "Temp",
+    "approx", "nom", "Nom", "galv", "Galv", "elev", "Elev", "ht", "Ht",
+)  # fmt: skip
+# No sentence opens with a small letter. An initial ends none, but a class, an exposure or a degree
+# may: Class A, 240 degrees F.
 _END = re.compile(
-    r"(?<=[.?!])(?<!\b[EG-Z]\.)(?<!\bNo\.)(?<!\bin\.)(?<!\bft\.)(?<!\bga\.)(?<!\boz\.)"
-    r"(?<!\bsq\.)(?<!\bmin\.)(?<!\bmax\.)(?<!o\.c\.)(?<!\b[Ee]xp\.)(?<!\b[Cc]at\.)(?<!\b[Oo]cc\.)"
-    r"(?<!\b[Gg]r\.)(?<!\b[Cc]l\.)(?<!\b[Ss]ec\.)(?<!\b[Ss]ect\.)(?<!\b[Dd]iv\.)(?<!\b[Tt]emp\.)"
-    r"(?<!\b[Aa]pprox\.)(?<!\b[Nn]om\.)(?<!\b[Gg]alv\.)\s+(?![a-z])|;\s*"
+    r"[.?!](?<!\b[EG-Z]\.)"
+    + "".join(rf"(?<!\b{re.escape(word)}\.)" for word in _SHORT)
+    + r"\s+(?![a-z])|;\s*"
 )
 # A question requires nothing, nor does what a writer left open.
 _ASKED = re.compile(r"\?\s*$")
@@ -48,16 +54,20 @@ _RELATED = re.compile(
     r"|(?:see|refer to) (?:also )?(?:section|division)",
     re.IGNORECASE,
 )
-_SECTION = re.compile(r"(?:section |division )?\d{2} ?\d{2} ?\d{2}\b|(?:section|division) \d", re.IGNORECASE)
+_SECTION = re.compile(
+    r"(?:section |division )?\d{2} ?\d{2} ?\d{2}\b|(?:section|division) \d", re.IGNORECASE
+)
 # A sentence that hands what it names to another section.
 _HANDED = re.compile(
-    r"[^.:|]{2,60}: (?:see )?section \d|.{2,80}\b(?:is|are)\b[^.;]{0,40}\b(?:in|under|by) section \d",
+    r"[^.:|]{2,60}: (?:see )?section \d"
+    r"|.{2,80}\b(?:is|are)\b[^.;]{0,40}\b(?:in|under|by) section \d",
     re.IGNORECASE,
 )
 # Parts of the building that are no roof, or another one.
-_OTHER = r"(?:walls?|soffits?|siding|fa[c\u00e7]ades?|cladding|porch(?:es)?|canop(?:y|ies)|flat roofs?)\b"
 _OTHER_PART = re.compile(
-    rf"(?:(?:all|the|an?|metal|wall|interior|exterior|zinc|steel|copper|alumin\w{{2,3}}) ){{0,2}}{_OTHER}",
+    r"(?:(?:all|the|an?|metal|wall|interior|exterior|zinc|steel|copper|alumin\w{2,3}) ){0,2}"
+    r"(?:walls?|soffits?|siding|fa[c\u00e7]ades?|cladding|porch(?:es)?|canop(?:y|ies)|flat roofs?)"
+    r"\b",
     re.IGNORECASE,
 )
 _ROOF = re.compile(r"\broof", re.IGNORECASE)
@@ -67,16 +77,18 @@ _ROOF = re.compile(r"\broof", re.IGNORECASE)
 class Passage:
     """A sentence of a block, from ``start`` in the block's text, its characters made plain.
 
-    ``label`` is what stands before the colon that opens the block; ``above`` what it stands under,
-    the nearest first, with the beginning of its block where it does not stand there itself, and
-    the title of the article last; ``place`` one of PLACES where nothing is required, else empty;
-    ``spelled`` whether an amount in it is written in words.
+    ``label`` is what stands before the colon that opens the sentence, else the block, ``head``
+    before that of the block; ``above`` what it stands under, the nearest first, with the beginning
+    of its block where it does not stand there itself, and the title of the article last; ``place``
+    one of PLACES where nothing is required, else empty; ``spelled`` whether an amount in it is
+    written in words.
     """
 
     block: int
     start: int
     text: str
     label: str
+    head: str
     above: tuple[str, ...]
     place: str
     spelled: bool
@@ -97,7 +109,7 @@ def passages_of(outline: Outline) -> Iterator[Passage]:
             open_blocks = []
             article = block.article or block.text
             if block.kind == "title" and not block.hidden:
-                yield Passage(block.index, 0, plain(block.text), "", (), "title", False)
+                yield Passage(block.index, 0, plain(block.text), "", "", (), "title", False)
             continue
         text = plain(block.text)
         if block.hidden or _OPEN.match(text):
@@ -125,7 +137,10 @@ def _sentences(block: Block, text: str, above: tuple[str, ...], place: str) -> I
             if len(piece.strip()) > 2 and not _ASKED.search(piece):
                 over = above if begin == 0 else (text[:LONGEST_ABOVE], *above)
                 there = place or _place_of_sentence(piece)
-                yield Passage(block.index, begin, piece, label, over, there, spells_out(piece))
+                own = _LABEL.match(piece) if begin else None
+                named = own[0] if own else label
+                spelled = spells_out(piece)
+                yield Passage(block.index, begin, piece, named, label, over, there, spelled)
         start = end
 
 

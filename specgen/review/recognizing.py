@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from specgen.library import Library, Recognizer
-from specgen.patterns import Pattern, compiled, spells_out
+from specgen.patterns import Pattern, compiled, holds_amount, needs_amount, takes_words
 from specgen.questions import AnswerError, Question, read_answer
 from specgen.review.figures import typed
 from specgen.review.negation import negated
@@ -60,13 +60,14 @@ class Recognizers:
 
     def __init__(self, library: Library) -> None:
         self.questions = library.questions
-        self._by_cue: dict[str, list[tuple[int, Recognizer, Pattern]]] = {}
+        self._by_cue: dict[str, list[tuple[int, Recognizer, Pattern, bool]]] = {}
         rank = 0
         for recognizer in library.recognizers.values():
             for pattern in recognizer.says:
                 rank += 1
+                amount = needs_amount(pattern.source)
                 for cue in pattern.cues:
-                    self._by_cue.setdefault(cue, []).append((rank, recognizer, pattern))
+                    self._by_cue.setdefault(cue, []).append((rank, recognizer, pattern, amount))
         # Most cues are ruled out by how they begin, before any is searched for.
         self._by_start: dict[str, list[str]] = {}
         for cue in self._by_cue:
@@ -81,13 +82,16 @@ class Recognizers:
 
     def _hits(self, passage: Passage) -> Iterator[Hit]:
         low = passage.text.lower()
+        has_amount = holds_amount(low)
         tried: dict[int, tuple[Recognizer, Pattern]] = {}
         starts = {low[at : at + START] for at in range(len(low) - START + 1)} | {""}
         for start in self._by_start.keys() & starts:
             for cue in self._by_start[start]:
                 if cue in low:
-                    for rank, recognizer, pattern in self._by_cue[cue]:
-                        if not passage.place or passage.place in recognizer.also:
+                    for rank, recognizer, pattern, amount in self._by_cue[cue]:
+                        if (not passage.place or passage.place in recognizer.also) and (
+                            has_amount or not amount
+                        ):
                             tried[rank] = (recognizer, pattern)
         for rank in sorted(tried):
             yield from self._matches(passage, *tried[rank])
@@ -107,7 +111,7 @@ class Recognizers:
         """How far the place of a passage lets a recognizer answer: 0 for not at all."""
         own = (passage.text, passage.label)
         wide = (*own, *passage.above)
-        if recognizer.near and not self._found(recognizer.near, own):
+        if recognizer.near and not self._found(recognizer.near, (*own, passage.head)):
             return 0.0
         if recognizer.unless and self._found(recognizer.unless, own):
             return 0.0
@@ -134,7 +138,7 @@ class Recognizers:
         if (
             answer not in ("figure", "row")
             and recognizer.negated != "same"
-            and negated(passage.text, start, end, passage.above[:-1], passage.label)
+            and negated(passage.text, start, end, passage.above, passage.label)
         ):
             said = recognizer.negated or (
                 OPPOSITE.get(answer, "") if question.kind == "yes-no" and answer == "yes" else ""
@@ -154,9 +158,11 @@ class Recognizers:
         figure = match.span("figure") if "figure" in match.re.groupindex else (start, end)
         # Temperatures are meant from one to the other: neither end is an alternative.
         ranged = question.kind == "temperature"
-        if answer == "figure" and not ranged and (
-            offered := _offered(passage.text, *figure)
-        ) is not None:
+        if (
+            answer == "figure"
+            and not ranged
+            and (offered := _offered(passage.text, *figure)) is not None
+        ):
             sure *= OFFERED
             start, end = min(start, offered[0]), max(end, offered[1])
         statement = Statement(
@@ -175,7 +181,11 @@ class Recognizers:
     def _of(self, source: str, spelled: bool = False) -> re.Pattern[str]:
         found = self._compiled.get((source, spelled))
         if found is None:
-            found = self._compiled[source, spelled] = compiled(source, spelled=spelled)
+            if spelled and not takes_words(source):
+                found = self._of(source)
+            else:
+                found = compiled(source, spelled=spelled)
+            self._compiled[source, spelled] = found
         return found
 
 

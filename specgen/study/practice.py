@@ -13,9 +13,10 @@ from typing import TypeVar
 
 from specgen.faults import BadInput, Fault
 from specgen.library import Library
-from specgen.review.understanding import understand
+from specgen.review.findings import review
+from specgen.review.shapes import Review
 from specgen.study.practice_answers import WRONG, Wrong, Wronged, raised, wronged
-from specgen.study.practice_judging import Draft, judged, standing_in
+from specgen.study.practice_judging import Draft, judged, standing_in, unplanned
 from specgen.study.practice_kinds import KINDS
 from specgen.study.practice_projects import Project, headed_outline, project
 from specgen.study.practice_shapes import Exercise, Kind, Planted
@@ -51,8 +52,8 @@ def exercise(library: Library, level: int, seed: int, weak: Iterable[str] = ()) 
     for _ in range(MOST_TRIES):
         try:
             base = project(library, chance.randrange(PROJECTS), low=level == LEVELS[-1])
-        except LookupError:
-            continue
+        except LookupError:  # clauses that spoil sixteen draws spoil the next
+            break
         draft = _Choosing(base, level, topics, chance).draft()
         if draft is not None:
             return _exercise(draft, base, level, seed, chance)
@@ -103,12 +104,11 @@ class _Choosing:
             return None
         wrongs = tuple(held.findings)
         count = self.level - len(wrongs)
-        if not wrongs:
-            outline, understanding = self.base.reviewed.outline, self.base.reviewed.understanding
-        else:
-            outline = headed_outline(held.engine.section, self.base.name, self.base.place)
-            understanding = understand(outline, self.library)
-        fitting = word_faults(outline, understanding, self.library) if count else ()
+        drafted = self.base.reviewed if not wrongs else self._reviewed(held)
+        if wrongs and unplanned(drafted, self.base, held):
+            return None
+        outline = drafted.outline
+        fitting = word_faults(outline, drafted.understanding, self.library) if count else ()
         taken = {wrong.kind for wrong in wrongs}
         kept = {index for wrong in wrongs for index in standing_in(wrong, held, outline)}
         fitting = tuple(fault for fault in fitting if not fault.touched & kept)
@@ -125,6 +125,10 @@ class _Choosing:
                 return None
             banned |= outcome
         return None
+
+    def _reviewed(self, held: Wronged) -> Review:
+        section = headed_outline(held.engine.section, self.base.name, self.base.place)
+        return review(section, self.library)
 
     def _wronged(self) -> Wronged | None:
         """The project with as many wrong answers as the level has, each of another kind."""

@@ -33,7 +33,7 @@ def judged(
     base: Project, held: Wronged, outline: Outline, words: Sequence[WordFault]
 ) -> Draft | set[WordFault]:
     """The section with the faults of the text put in it; or those of them that are not found there,
-    or that bring something else with them. An empty set: the wrong answers do so already.
+    or that bring something else with them.
 
     No edit may touch a block in which a wrong answer stands.
     """
@@ -43,18 +43,18 @@ def judged(
     done = review(planted_in, base.engine.library)
     own: dict[WordFault, list[Found]] = {fault: [] for fault in words}
     faulty: set[WordFault] = set()
-    unplanned = False
+    more = False
     for found in done.found:
         if _of_an_answer(found, base, held):
             continue
         fault = next((each for each in words if _names(found, each, moved)), None)
         if fault is None:
-            unplanned = True
+            more = True
             faulty |= {each for each in words if _beside(found, each, moved)}
         else:
             own[fault].append(found)
     faulty |= {fault for fault, found in own.items() if not _told(fault, found)}
-    if unplanned or faulty:
+    if more or faulty:
         return faulty or set(words)
     planted = [_of_the_text(fault, own[fault], moved, done) for fault in words]
     for wrong in held.findings:
@@ -63,6 +63,11 @@ def judged(
     if _overlap(planted):
         return set(words)
     return Draft(planted_in, tuple(sorted(planted, key=lambda each: each.block)))
+
+
+def unplanned(drafted: Review, base: Project, held: Wronged) -> bool:
+    """Whether a review of the section before its edits finds more than the wrong answers."""
+    return any(not _of_an_answer(found, base, held) for found in drafted.found)
 
 
 def _of_an_answer(found: Found, base: Project, held: Wronged) -> bool:

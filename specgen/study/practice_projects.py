@@ -26,7 +26,7 @@ from specgen.settle import settle, typed_answers
 from specgen.units import Quantity, read
 from specgen.values import Value
 
-MOST_DRAWS = 40
+MOST_DRAWS = 16
 # Answers tried to settle a draw, counted so that the same draw comes out alike on every machine.
 MOST_TRIED = 60
 _FIXED = frozenset(("metal", "seam", "support", "lowest_slope", "building_width"))

@@ -8,13 +8,13 @@ import pytest
 from specgen.calculations.energy_code import BuildingCode, code_minimum_r
 from specgen.calculations.insulation import (
     EPS_PER_IN,
-    RSI_PER_R,
     Layer,
     layer_r,
     resistance,
     rsi,
     thickness_for_r,
 )
+from specgen.units import RSI_PER_R
 
 UREG: pint.UnitRegistry[float] = pint.UnitRegistry()
 

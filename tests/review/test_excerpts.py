@@ -3,7 +3,9 @@
 Each file of tests/reviewed_documents/excerpts holds a text of our own, the answers that a reader
 takes from it (``states``), those that he may or may not take (``may``), and the traps (``never``,
 each with what tempts). Whatever else is answered is wrong. Patterns were written on the excerpts of
-``TUNED``; the others show what is read of a section not seen before.
+``TUNED``, which were drawn by lot, and then on those of ``HELD_OUT``: of these 57 percent were read
+before and 89 percent when patterns had been written on the others alone. On those of ``LAST`` no
+pattern is written; they show what is read of a section that was not seen before.
 
 ``python -m tests.review.test_excerpts`` prints the figures; with names, what is missed in each.
 """
@@ -46,6 +48,8 @@ def _split() -> tuple[list[Path], list[Path]]:
 TUNED, HELD_OUT = _split()
 LAST = sorted((EXCERPTS / "last").glob("*.yaml"))
 SETS = {"tuned on": TUNED, "held out": HELD_OUT, "last": LAST}
+# A little below what was measured: 99.4, 98.8 and 90.6 percent.
+LEAST_RECALL = {"tuned on": 0.98, "held out": 0.97, "last": 0.89}
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,14 +97,11 @@ def score(path: Path, library: Library) -> Score:
     excerpt = read_excerpt(path, library)
     found = _understood(excerpt, library)
     answers = {name: value for name, value in found.answers.items() if name not in UNSCORED}
-    right = [
-        name for name, value in excerpt.states.items() if alike(value, answers.get(name))
-    ]
+    right = [name for name, value in excerpt.states.items() if alike(value, answers.get(name))]
     wrong = [
         f"{name}: {typed(value)} of {found.given_by[name].words!r}"
         for name, value in answers.items()
-        if name not in right
-        and not any(alike(value, each) for each in excerpt.may.get(name, ()))
+        if name not in right and not any(alike(value, each) for each in excerpt.may.get(name, ()))
     ]
     return Score(len(right), tuple(n for n in excerpt.states if n not in right), tuple(wrong))
 
@@ -127,6 +128,25 @@ def _read(library: Library, name: str, raw: object) -> Value:
 def _recall(paths: Sequence[Path], library: Library) -> float:
     scores = [score(path, library) for path in paths]
     return sum(each.right for each in scores) / sum(each.stated for each in scores)
+
+
+@pytest.mark.parametrize("path", [*TUNED, *HELD_OUT, *LAST], ids=lambda path: path.stem)
+def test_nothing_is_taken_from_an_excerpt_that_it_does_not_state(
+    path: Path, library: Library
+) -> None:
+    assert score(path, library).wrong == ()
+
+
+@pytest.mark.parametrize("name", SETS)
+def test_most_of_what_excerpts_state_is_taken_from_them(name: str, library: Library) -> None:
+    assert _recall(SETS[name], library) >= LEAST_RECALL[name]
+
+
+def test_the_traps_of_an_excerpt_are_questions_and_no_answers_of_its_own(library: Library) -> None:
+    for path in (*TUNED, *HELD_OUT, *LAST):
+        excerpt = read_excerpt(path, library)
+        assert excerpt.never.keys() <= library.questions.keys(), path.stem
+        assert not excerpt.may.keys() & excerpt.states.keys(), path.stem
 
 
 def _print(names: Sequence[str]) -> None:

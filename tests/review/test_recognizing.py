@@ -117,6 +117,28 @@ SAID = [
      {"workmanship_years": "2"}),
     ("WARRANTY", "Finish: 35 years against peeling, chalking and fading.",
      {"finish_warranty_years": "35", "finish_warranty_covers": "[film, chalk, fade]"}),
+    ("PANELS", "Ridge to eave 62 feet.", {"panel_run": "62 ft"}),
+    ("PANELS", "Vertical leg, two inches tall.", {"seam_height": "2 in"}),
+    ("PANELS", ".050 alum., 3105, 12 in. cov., power seamed.",
+     {"metal": "aluminum", "aluminum_alloy": "alloy-3105", "panel_thickness": ".050 in",
+      "panel_width": "12 in", "seaming_means": "powered"}),
+    ("PANELS", "Factory-applied hot-melt mastic in the female rib.", {"seam_sealant": "factory"}),
+    ("ROOF", "Pitch: 4/12.", {"lowest_slope": "4:12"}),
+    ("ROOF", "Roof rises nine inches in twelve.", {"lowest_slope": "9:12"}),
+    ("ROOF", "The roof falls 4.8 degrees.", {"lowest_slope": "4.8 deg"}),
+    ("ROOF", "Fall: 1 in 40.", {"lowest_slope": "2.5 percent"}),
+    ("DESIGN", "V = 118 mph, Exp. C, Risk Cat. II, enclosed.",
+     {"wind_speed": "118 mph", "exposure": "c", "risk_category": "ii", "enclosure": "enclosed"}),
+    ("DESIGN", "The delegated engineer computes wind pressures and clip spacing.",
+     {"design_responsibility": "delegated", "spacing_basis": "delegated"}),
+    ("WARRANTY", "Manufacturer's inspector to visit at 50% and 100% completion.",
+     {"manufacturer_visits": "2", "weathertight_inspection": "manufacturer"}),
+    ("MOCK-UP", "Trial piece 2 m by 2 m on a frame in the yard.",
+     {"mock_up": "separate", "mock_up_size": "2 m"}),
+    ("INSULATION", "Two layers of polyiso on bearing plates, over the steel deck.",
+     {"insulation": "polyiso", "support": "steel-deck-insulated", "bearing_plates": "yes"}),
+    ("ATTACHMENT", "Space clips 24 inches o.c. in field and 12 inches o.c. at corners.",
+     {"spacing_basis": "schedule"}),
 ]  # fmt: skip
 
 
@@ -143,6 +165,12 @@ DENIED = [
     ("No slip sheet is used under the panels.", "slip_sheet", "none"),
     ("Do not lay insulation on wet decks.", "insulation", None),
     ("Air leakage of not more than 0.06 cfm/sq ft under ASTM E1680.", "air_test", "yes"),
+    ("Snow guards: not in contract.", "snow_retention", "none"),
+    ("Snap-together panels will be refused.", "seam", None),
+    ("Copper sheet, 20 oz; half hard copper is not suitable.", "metal", "copper"),
+    ("A separate ice barrier is therefore not needed.", "ice_barrier", "no"),
+    ("No leak warranty is asked of the manufacturer.", "weathertight_warranty", "no"),
+    ("No inspection is made for the weathertightness warranty.", "weathertight_warranty", "yes"),
 ]  # fmt: skip
 
 
@@ -161,6 +189,15 @@ SPARED = [
     ("WARRANTY", "Installer: five years against leaks.", "weathertight_years"),
     ("INSTALLATION", "Stop work when wind speed exceeds 25 mph during installation.", "wind_speed"),
     ("PANELS", "Is the seam a double-lock seam?", "seam"),
+    ("RELATED SECTIONS", "Section 05 31 00 - Steel Decking.", "support"),
+    ("RELATED SECTIONS", "06 10 00 Rough Carpentry: plywood roof sheathing.", "support"),
+    ("SCOPE", "Flat roofs, with their walkways, are in Section 07 54 19.", "walkways"),
+    ("SOFFIT PANELS", "Snap-lock aluminum panels, 12 inches wide.", "seam"),
+    ("ALTERNATES", "Alternate 1: double-lock seams.", "seam"),
+    ("BASE BID", "Alternate 2: add pipe snow guards.", "snow_retention"),
+    ("MOCK-UP", "Erect a mockup 8 ft. x 10 ft. on the roof.", "mock_up_size"),
+    ("PANELS", "22 ga. aluminum-zinc alloy coated steel.", "aluminum_alloy"),
+    ("SEALANTS", "Exposed sealant: silicone or urethane.", "exposed_sealant"),
 ]  # fmt: skip
 
 
@@ -181,6 +218,29 @@ def test_a_term_takes_its_warranty_from_the_paragraph_above(library: Library) ->
     assert finish["finish_warranty_years"] == "15"
     assert "finish_warranty_years" not in leaks
     assert "weathertight_years" not in finish
+
+
+def test_a_title_tells_the_metal_and_an_article_of_what_is_left_out_denies(
+    library: Library,
+) -> None:
+    title = Block(0, "title", "COPPER BATTEN ROOF")
+    out = Block(1, "paragraph", "Walkways, lightning rods.", level=1, part=1, article="EXCLUDED")
+    answers = understand(Outline("", "", "", (title, out)), library).answers
+    assert {name: typed(value) for name, value in answers.items()} == {
+        "metal": "copper",
+        "seam": "batten",
+        "walkways": "no",
+        "lightning_protection": "no",
+    }
+
+
+def test_a_sentence_is_limited_by_its_own_label_and_not_that_of_the_sentence_before(
+    library: Library,
+) -> None:
+    text = "Warranty, weathertight: 10 yr. Warranty, workmanship: 2 yr."
+    answers = answers_in(library, text, "DATA")
+    assert answers["weathertight_years"] == "10"
+    assert answers["workmanship_years"] == "2"
 
 
 def test_two_gauges_offered_are_no_answer_and_are_told_as_open(library: Library) -> None:

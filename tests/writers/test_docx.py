@@ -19,7 +19,8 @@ from specgen.library import Library
 from specgen.scope import Scope
 from specgen.section import Section
 from specgen.spans import ArticleReference
-from specgen.writers.docx import RECORD_NAMESPACE, bookmark_of, write_docx
+from specgen.writers.docx import RECORD_NAMESPACE, write_docx
+from specgen.writers.docx_pieces import bookmark_of
 from tests.support import brief_of
 from tests.test_assemble import COMPLETE
 
