@@ -75,7 +75,7 @@ class StudyScreen(Frame):
         self._reading: ReadingUnderWay | None = None
         self._exercise: ExerciseUnderWay | None = None
         self._score = Score()
-        self._working = False
+        self.working = False
 
     def compose_body(self) -> Iterable[Widget]:
         self.about = Static("", id="about", markup=False)
@@ -187,10 +187,10 @@ class StudyScreen(Frame):
     # -- beside the keys -----------------------------------------------------------------------
 
     def _work(self, work: Callable[[], Reading | Exercise], says: str) -> None:
-        if self._working:
+        if self.working:
             self.notify("One moment.", timeout=2)
             return
-        self._working = True
+        self.working = True
         self.busy.begin(says)
         made = partial(_made, work)
         self.run_worker(made, name="study", thread=True, exit_on_error=False)
@@ -205,7 +205,7 @@ class StudyScreen(Frame):
             self._say_failed(event.worker.error)
         else:
             return
-        self._working = False
+        self.working = False
         self.busy.end()
         self._show_list()
 

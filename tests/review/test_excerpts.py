@@ -24,8 +24,9 @@ from specgen.domain import typed
 from specgen.library import Library
 from specgen.loading import load_library
 from specgen.questions import read_answer
+from specgen.review.contradictions import contradictions
+from specgen.review.outline import Outline
 from specgen.review.reading import read_bytes
-from specgen.review.shapes import Understanding
 from specgen.review.structure import outline_of
 from specgen.review.understanding import understand
 from specgen.values import Value
@@ -95,7 +96,7 @@ def read_excerpt(path: Path, library: Library) -> Excerpt:
 def score(path: Path, library: Library) -> Score:
     """An excerpt held against what is understood of it."""
     excerpt = read_excerpt(path, library)
-    found = _understood(excerpt, library)
+    found = understand(_outline(excerpt), library)
     answers = {name: value for name, value in found.answers.items() if name not in UNSCORED}
     right = [name for name, value in excerpt.states.items() if alike(value, answers.get(name))]
     wrong = [
@@ -106,9 +107,8 @@ def score(path: Path, library: Library) -> Score:
     return Score(len(right), tuple(n for n in excerpt.states if n not in right), tuple(wrong))
 
 
-def _understood(excerpt: Excerpt, library: Library) -> Understanding:
-    reading = read_bytes(excerpt.text.encode(), excerpt.form)
-    return understand(outline_of(reading, f"excerpt{excerpt.form}"), library)
+def _outline(excerpt: Excerpt) -> Outline:
+    return outline_of(read_bytes(excerpt.text.encode(), excerpt.form), f"excerpt{excerpt.form}")
 
 
 def _mapping(content: Mapping, key: str) -> Mapping | dict[str, object]:
@@ -135,6 +135,13 @@ def test_nothing_is_taken_from_an_excerpt_that_it_does_not_state(
     path: Path, library: Library
 ) -> None:
     assert score(path, library).wrong == ()
+
+
+@pytest.mark.parametrize("path", [*TUNED, *HELD_OUT, *LAST], ids=lambda path: path.stem)
+def test_no_excerpt_is_said_to_contradict_itself(path: Path, library: Library) -> None:
+    outline = _outline(read_excerpt(path, library))
+    found = contradictions(understand(outline, library), outline, library)
+    assert [each.finding.says for each in found if each.finding.kind == "conflict"] == []
 
 
 @pytest.mark.parametrize("name", SETS)

@@ -60,6 +60,9 @@ async def _at_rest(pilot: Pilot[None]) -> None:
         await pilot.pause(0.05)
         cards = pilot.app.screen.query(QuestionCard)
         trials = [trial for card in cards for trial in card.choices.trials]
+        screen = pilot.app.screen
+        if isinstance(screen, StudyScreen) and screen.working:
+            continue
         if all(trial.change is not None or trial.raw is None for trial in trials):
             break
     for field in pilot.app.screen.query(Input):
