@@ -30,7 +30,7 @@ from specgen.study.practice_kinds import KINDS
 from specgen.study.practice_projects import Project, project
 
 ALL_SEEDS = 500
-SAMPLE = range(10)
+SAMPLE = range(5)
 PLAIN = {"choice-left", "blank-left", "note-left", "not-in-force"}
 ENGINEERING = {wrong.kind for wrong in WRONG}
 
