@@ -41,7 +41,7 @@ class Journal:
     """An open journal, held under a lock while it is open."""
 
     def __init__(self, brief: Path) -> None:
-        """Open and lock it. BriefTaken if another process holds it, BadInput if it cannot be kept."""
+        """Open and lock it: BriefTaken if another process holds it, BadInput if it cannot be."""
         path = journal_of(brief)
         try:
             self._stream = path.open("a+", encoding="utf-8")
