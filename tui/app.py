@@ -19,7 +19,7 @@ from specgen.questions import AnswerError
 from specgen.session import Session
 from tui.frame import Frame
 from tui.head import PLACES
-from tui.looks import LOOKS, STYLE, use_plain_scrollbars
+from tui.looks import LOOKS, STYLE, draw_scrollbars
 from tui.marks import marks, unicode_wanted
 from tui.messages import Answered, Refused, Saved
 
@@ -100,8 +100,7 @@ class RoofApp(App[None]):
         self.changed_on_disk = False
         self._first = first if session is not None else ""
         self._frames: dict[str, Frame] = {}
-        if not unicode_wanted():
-            use_plain_scrollbars()
+        draw_scrollbars(plain=not unicode_wanted())
         super().__init__()
         self.add_mode(self.DEFAULT_MODE, self._first_screen)
         for place in PLACES:

@@ -91,6 +91,6 @@ class PlainScrollBar(ScrollBarRender):
         return Segments([*row, Segment.line()] * thickness, new_lines=False)
 
 
-def use_plain_scrollbars() -> None:
-    """Draw every scrollbar in ASCII from here on."""
-    ScrollBar.renderer = PlainScrollBar
+def draw_scrollbars(*, plain: bool) -> None:
+    """Draw every scrollbar from here on in ASCII, or as Textual does."""
+    ScrollBar.renderer = PlainScrollBar if plain else ScrollBarRender
