@@ -20,6 +20,7 @@ from tests.support import EXAMPLES, ROOT
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="signals and limits of POSIX")
 
 BRIEF = EXAMPLES / "low-slope-library.yaml"
+FLAWED = EXAMPLES / "review-mill-pond-library.docx"
 # Each command that writes a file, with {brief} and {out} for the paths; what it writes to.
 WRITES = {
     "draft-docx": (["draft", "{brief}", "-o", "{out}"], "section.docx"),
@@ -27,6 +28,12 @@ WRITES = {
     "register-csv": (["draft", "{brief}", "-o", "{rest}.txt", "--register", "{out}"], "list.csv"),
     "register-xlsx": (["draft", "{brief}", "-o", "{rest}.txt", "--register", "{out}"], "list.xlsx"),
     "calc-html": (["calc", "{brief}", "--html", "{out}"], "record.html"),
+    "review-marked": (["review", "{flawed}", "-o", "{out}"], "marked.docx"),
+    "review-page": (["review", "{flawed}", "--report", "{out}"], "page.html"),
+    "review-brief": (["review", "{flawed}", "--brief-out", "{out}"], "stated.yaml"),
+    "whatif-docx": (["whatif", "{brief}", "lowest_slope=3:12", "-o", "{out}"], "change.docx"),
+    "map-html": (["map", "--html", "{out}"], "map.html"),
+    "practice-docx": (["practice", "--level", "1", "--seed", "1", "--docx", "{out}"], "paper.docx"),
 }
 OLD = b"the old file, " * 40
 
@@ -34,7 +41,7 @@ OLD = b"the old file, " * 40
 def _arguments(name: str, folder: Path) -> tuple[list[str], Path]:
     template, named = WRITES[name]
     out = folder / named
-    words = {"brief": BRIEF, "out": out, "rest": folder / "rest"}
+    words = {"brief": BRIEF, "flawed": FLAWED, "out": out, "rest": folder / "rest"}
     return [word.format(**words) for word in template], out
 
 
