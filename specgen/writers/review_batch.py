@@ -30,10 +30,12 @@ def write_batch(summaries: Sequence[Summary]) -> str:
     if refused:
         lines += ["", "Not read:"]
         for each in refused:
+            # The path whole on a line of its own: it is there to be copied.
+            lines.append(f"  {each.path}:")
             lines += textwrap.wrap(
-                f"{each.path}: {each.refused}",
+                each.refused,
                 _WIDTH,
-                initial_indent="  ",
+                initial_indent="    ",
                 subsequent_indent="    ",
                 break_long_words=False,
             )
