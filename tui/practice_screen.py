@@ -17,8 +17,8 @@ from specgen.study.grading import Grade, Mark, grade
 from specgen.study.score import read_score, save_score, score_file, with_grade
 from tui.dialog import Dialog, Way
 from tui.document_rows import Row
-from tui.frame import Frame
 from tui.lead_strip import Lead, LeadStrip
+from tui.led_frame import LedFrame
 from tui.marks import cut, plain, times
 from tui.practice_list import PaperRow, PracticeList, marked_rows, paper_rows, shown_rows
 from tui.practice_reason import practice_reason
@@ -28,7 +28,7 @@ from tui.studies import SOON_SECONDS, ExerciseUnderWay
 LEAD_KEYS = "bcdefhijklopqstuvwyz"
 
 
-class PracticeScreen(Frame):
+class PracticeScreen(LedFrame):
     """One exercise; what is marked stays with it when the screen goes away."""
 
     place = "study"
@@ -231,25 +231,12 @@ class PracticeScreen(Frame):
         if ahead:
             self.list.put_cursor(min(ahead) if step > 0 else max(ahead))
 
-    def action_to_list(self) -> None:
-        self.list.focus()
-
     def action_leave_practice(self) -> None:
         self.roof_app.show("study")
 
     # -- leading on ----------------------------------------------------------------------------
 
-    def on_key(self, event: events.Key) -> None:
-        lead = self.strip.lead_of(event.character) if event.character else None
-        if lead is not None:
-            event.stop()
-            self._follow(lead)
-
-    @on(LeadStrip.Followed)
-    def _followed(self, message: LeadStrip.Followed) -> None:
-        self._follow(message.lead)
-
-    def _follow(self, lead: Lead) -> None:
+    def follow(self, lead: Lead) -> None:
         row: Row | None = self.list.row
         if lead.kind == "place":
             self.list.put_cursor(self._row_at(lead.id))
